@@ -1,0 +1,87 @@
+using CableCatalog.Economics.Prices;
+
+namespace CableCatalog.Economics.Savings;
+
+/// <summary>A grade that fits, as the choice sees it.</summary>
+/// <param name="Id">Its id; decides ties.</param>
+/// <param name="Price">Its price for this installation.</param>
+/// <param name="LikelyEffortN">Likely effort in the worst load case, N.</param>
+/// <param name="Saving">What it saves.</param>
+/// <param name="Limit">How it stands to the owner's limit.</param>
+public sealed record Candidate(string Id, Money Price, double LikelyEffortN, Saving Saving, LimitVerdict Limit)
+{
+    /// <summary>Whether it likely saves anything.</summary>
+    public bool LikelySaves => Saving.Verdict != SavingVerdict.SavesNothing;
+
+    /// <summary>Whether it likely meets the owner's limit.</summary>
+    public bool LikelyMeetsLimit => Limit is LimitVerdict.Meets or LimitVerdict.LikelyMeets;
+}
+
+/// <summary>Kinds of advice.</summary>
+public enum BuyVerdict
+{
+    /// <summary>The cheapest that saves and likely meets the limit.</summary>
+    CheapestThatMeetsLimit,
+
+    /// <summary>No limit was given: the least cost per newton saved.</summary>
+    LeastCostPerForceSaved,
+
+    /// <summary>The present cable likely meets the limit.</summary>
+    KeepPresentCable,
+
+    /// <summary>None likely meets the limit; the one named comes closest.</summary>
+    NoneMeetsLimit,
+
+    /// <summary>None that fits saves anything.</summary>
+    NoneSaves,
+
+    /// <summary>None fits.</summary>
+    NoneFits,
+
+    /// <summary>The baseline is unexplained: diagnose first.</summary>
+    DiagnoseFirst,
+}
+
+/// <summary>What to buy.</summary>
+/// <param name="Verdict">The kind of advice.</param>
+/// <param name="Id">The grade it is about, or null.</param>
+public sealed record BestBuy(BuyVerdict Verdict, string? Id)
+{
+    /// <summary>Advice over the candidates: the cheapest that meets the owner's limit; without a limit, the least cost per
+    /// newton saved.</summary>
+    /// <param name="fitting">The grades that fit.</param>
+    /// <param name="presentLimit">How the present cable stands to the limit.</param>
+    public static BestBuy Among(IReadOnlyCollection<Candidate> fitting, LimitVerdict presentLimit)
+    {
+        if (presentLimit is LimitVerdict.Meets or LimitVerdict.LikelyMeets)
+        {
+            return new BestBuy(BuyVerdict.KeepPresentCable, null);
+        }
+
+        if (fitting.Count == 0)
+        {
+            return new BestBuy(BuyVerdict.NoneFits, null);
+        }
+
+        Candidate[] saving = [.. fitting.Where(c => c.LikelySaves).OrderBy(c => c.Id, StringComparer.Ordinal)];
+        if (saving.Length == 0)
+        {
+            return new BestBuy(BuyVerdict.NoneSaves, null);
+        }
+
+        if (presentLimit == LimitVerdict.NoLimit)
+        {
+            Candidate? cheapestPerNewton = saving
+                .Where(c => c.Saving.CostPerNewton(c.Price) is not null)
+                .MinBy(c => c.Saving.CostPerNewton(c.Price)!.Value.Amount);
+
+            // All of them free a locked cable: a saving without a figure, so the price alone decides.
+            return new BestBuy(BuyVerdict.LeastCostPerForceSaved, (cheapestPerNewton ?? saving.MinBy(c => c.Price.Amount)!).Id);
+        }
+
+        Candidate[] meeting = [.. saving.Where(c => c.LikelyMeetsLimit)];
+        return meeting.Length == 0
+            ? new BestBuy(BuyVerdict.NoneMeetsLimit, saving.MinBy(c => c.LikelyEffortN)!.Id)
+            : new BestBuy(BuyVerdict.CheapestThatMeetsLimit, meeting.MinBy(c => c.Price.Amount)!.Id);
+    }
+}

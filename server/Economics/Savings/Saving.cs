@@ -1,0 +1,47 @@
+using CableCatalog.Economics.Prices;
+
+namespace CableCatalog.Economics.Savings;
+
+/// <summary>What a saving amounts to.</summary>
+public enum SavingVerdict
+{
+    /// <summary>The whole band is above 0.</summary>
+    Saves,
+
+    /// <summary>The likely value is above 0, the low end is not.</summary>
+    MaySaveNothing,
+
+    /// <summary>The likely value is 0 or less.</summary>
+    SavesNothing,
+
+    /// <summary>The baseline is beyond any force and the option is not: the saving has no figure.</summary>
+    FreesALockedCable,
+}
+
+/// <summary>Effort of the baseline less effort of an option.</summary>
+/// <param name="LowN">The least, N; minus infinity where the option may lock.</param>
+/// <param name="LikelyN">The likely, N.</param>
+/// <param name="HighN">The most, N; infinite where the baseline may lock.</param>
+public readonly record struct Saving(double LowN, double LikelyN, double HighN)
+{
+    /// <summary>What it amounts to. A band that reaches zero may save nothing.</summary>
+    public SavingVerdict Verdict =>
+        double.IsPositiveInfinity(LikelyN) ? SavingVerdict.FreesALockedCable
+        : !(LikelyN > 0) ? SavingVerdict.SavesNothing
+        : LowN > 0 ? SavingVerdict.Saves
+        : SavingVerdict.MaySaveNothing;
+
+    /// <summary>Cost over the likely saving, for each newton, to nine decimals; null where nothing is likely saved.</summary>
+    /// <remarks>A ratio of two figures, never an average of ratios.</remarks>
+    public Money? CostPerNewton(Money cost)
+    {
+        if (!(LikelyN > 0 && double.IsFinite(LikelyN)))
+        {
+            return null;
+        }
+
+        // A saving too small for a price to be divided by is none.
+        decimal savedN = (decimal)LikelyN;
+        return savedN < 1e-6m ? null : new Money(cost.Amount / savedN, cost.Currency).Rounded(9);
+    }
+}

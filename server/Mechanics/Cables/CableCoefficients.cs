@@ -1,0 +1,29 @@
+using CableCatalog.Mechanics.Bands;
+
+namespace CableCatalog.Mechanics.Cables;
+
+/// <summary>The core's stiffness and the room it has.</summary>
+/// <param name="BendingStiffnessNm2">EI, N m2.</param>
+/// <param name="DiametralClearanceM">C: bore of the liner less diameter of the core, m.</param>
+public readonly record struct Core(double BendingStiffnessNm2, double DiametralClearanceM);
+
+/// <summary>What decides the force along a cable, as bands. Everything but EI and C is monotone in effort.</summary>
+/// <param name="Friction">Breakaway friction coefficient mu.</param>
+/// <param name="SealDragN">Seal drag s at each end, N.</param>
+/// <param name="RunningDragNPerM">Running drag w, N/m.</param>
+/// <param name="Core">EI and C where both are known.</param>
+public sealed record CableBands(Band Friction, Band SealDragN, Band RunningDragNPerM, Core? Core)
+{
+    /// <summary>The coefficients at one end of every band, on a route with the given wobble.</summary>
+    public CableCoefficients At(BandEnd end, double wobbleRadPerM) =>
+        new(Friction.At(end), wobbleRadPerM, SealDragN.At(end), RunningDragNPerM.At(end), Core);
+}
+
+/// <summary>One value of everything that decides the force along a cable on a route.</summary>
+/// <param name="Friction">mu: breakaway friction coefficient.</param>
+/// <param name="WobbleRadPerM">phi: unplanned angle of the route, rad/m.</param>
+/// <param name="SealDragN">s: seal drag at each end, N.</param>
+/// <param name="RunningDragNPerM">w: running drag, N/m.</param>
+/// <param name="Core">EI and C where both are known; else neither core stiffness nor snaking is counted.</param>
+public readonly record struct CableCoefficients(
+    double Friction, double WobbleRadPerM, double SealDragN, double RunningDragNPerM, Core? Core);

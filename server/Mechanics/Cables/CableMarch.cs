@@ -1,0 +1,69 @@
+using CableCatalog.Mechanics.Routes;
+
+namespace CableCatalog.Mechanics.Cables;
+
+/// <summary>Force along a whole cable, marched element by element from the output end to the helm end.</summary>
+/// <remarks>F_0 = F_out + s; each element by the capstan law (<see cref="Capstan"/>) or, in push with core data, with
+/// snaking (<see cref="Snaking"/>); each change of curvature adds its elastic drag; F_in = F + s.</remarks>
+public static class CableMarch
+{
+    /// <summary>Force at the helm end of the core, N; infinite where the cable locks in push.</summary>
+    /// <param name="route">The route.</param>
+    /// <param name="cable">The coefficients.</param>
+    /// <param name="direction">Pull or push.</param>
+    /// <param name="outputN">Force at the output end, N, finite, >= 0.</param>
+    /// <exception cref="ArgumentOutOfRangeException"><paramref name="outputN"/> is negative, NaN or infinite.</exception>
+    public static double InputForceN(CableRoute route, in CableCoefficients cable, Direction direction, double outputN)
+    {
+        ArgumentNullException.ThrowIfNull(route);
+        if (!(outputN >= 0 && double.IsFinite(outputN)))
+        {
+            throw new ArgumentOutOfRangeException(nameof(outputN), outputN, "must be finite and not negative");
+        }
+
+        double forceN = outputN + cable.SealDragN + ElasticDragN(cable, route.Joints[^1]);
+        for (int i = route.Sections.Count - 1; i >= 0; i--)
+        {
+            forceN = direction == Direction.Push && cable.Core is { } core
+                ? PushThrough(route.Sections[i], cable, core, forceN)
+                : PullThrough(route.Sections[i], cable, forceN);
+            forceN += ElasticDragN(cable, route.Joints[i]);
+        }
+
+        return forceN + cable.SealDragN;
+    }
+
+    /// <summary>The output force at and above which the cable locks in push, N: the least upper bound of those with a
+    /// finite answer. 0 where it locks with no load; infinite where it never locks.</summary>
+    /// <remarks>By halving an interval to the last bits: the march is monotone in the output force.</remarks>
+    public static double LockUpOutputN(CableRoute route, CableCoefficients cable)
+    {
+        ArgumentNullException.ThrowIfNull(route);
+        if (cable.Core is null || cable.Friction == 0)
+        {
+            return double.PositiveInfinity;
+        }
+
+        return Monotone.LastTrue(
+            outputN => double.IsFinite(InputForceN(route, cable, Direction.Push, outputN)), 0, Limits.LoadN.Most * 1e4) ?? 0;
+    }
+
+    private static double PullThrough(RouteElement section, in CableCoefficients cable, double outputN)
+    {
+        double frictionAngle = cable.Friction * (section.AngleRad + (cable.WobbleRadPerM * section.LengthM));
+        return Capstan.InputForceN(outputN, section.LengthM, frictionAngle, cable.RunningDragNPerM);
+    }
+
+    private static double PushThrough(RouteElement section, in CableCoefficients cable, Core core, double outputN)
+    {
+        double onsetN = section is Bend bend
+            ? Snaking.OnsetInBendN(core, bend.RadiusM)
+            : Snaking.OnsetInStraightN(core, section.LengthM);
+        double capstanRate = cable.Friction * ((section.AngleRad / section.LengthM) + cable.WobbleRadPerM);
+        double snakingRate = cable.Friction * core.DiametralClearanceM / 2 / (4 * core.BendingStiffnessNm2);
+        return Snaking.InputForceN(outputN, section.LengthM, capstanRate, cable.RunningDragNPerM, snakingRate, onsetN);
+    }
+
+    private static double ElasticDragN(in CableCoefficients cable, CurvatureChange joint) =>
+        cable.Core is { } core ? ElasticBend.DragN(cable.Friction, core, joint) : 0;
+}

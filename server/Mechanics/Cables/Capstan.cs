@@ -1,0 +1,25 @@
+namespace CableCatalog.Mechanics.Cables;
+
+/// <summary>The capstan law: friction over an angle multiplies the force, F_in = F_out e^(mu theta).</summary>
+/// <remarks>Euler, Eytelwein. With wobble and drag, over an element of length L that turns through theta:
+/// F_in = F_out e^x + w L (e^x - 1)/x, x = mu (theta + phi L).
+/// Source of the exponential with wobble: EN 1992-1-1:2004, 5.10.5.2, eq. (5.45). Dry friction, conduit fixed.</remarks>
+public static class Capstan
+{
+    /// <summary>Force at the helm end of one element, N.</summary>
+    /// <param name="outputN">F_out: force at its output end, N, >= 0.</param>
+    /// <param name="lengthM">L, m, > 0.</param>
+    /// <param name="frictionAngle">x = mu (theta + phi L), >= 0, without unit.</param>
+    /// <param name="runningDragNPerM">w, N/m, >= 0.</param>
+    /// <returns>N, at least <paramref name="outputN"/>.</returns>
+    public static double InputForceN(double outputN, double lengthM, double frictionAngle, double runningDragNPerM) =>
+        (outputN * Math.Exp(frictionAngle)) + (runningDragNPerM * lengthM * ExpM1OverX(frictionAngle));
+
+    // (e^x - 1)/x without loss of digits near 0. Source: Higham, Accuracy and Stability of Numerical Algorithms,
+    // 2nd ed., 2002, section 1.14.1, algorithm 2 (section and number from memory).
+    internal static double ExpM1OverX(double x)
+    {
+        double y = Math.Exp(x);
+        return y == 1 ? 1 : (y - 1) / Math.Log(y);
+    }
+}

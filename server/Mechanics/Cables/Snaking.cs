@@ -1,0 +1,78 @@
+namespace CableCatalog.Mechanics.Cables;
+
+/// <summary>Force along an element in push, where the core may snake against the conduit and lock.</summary>
+/// <remarks>A compressed core presses on the wall with r F^2/(4 EI) per metre, r = C/2, once it has buckled into a helix
+/// (Lubinski, Althouse and Logan 1962; Mitchell 1986), so that along the cable dF/ds = a F^2 + k F + w with
+/// a = mu r/(4 EI). The core's weight is neglected, which is conservative.</remarks>
+internal static class Snaking
+{
+    /// <summary>The force from which a core in a straight of length L snakes: 8 pi^2 EI/L^2, one pitch fits, N.</summary>
+    public static double OnsetInStraightN(Core core, double lengthM) =>
+        8 * Math.PI * Math.PI * core.BendingStiffnessNm2 / (lengthM * lengthM);
+
+    /// <summary>The force up to which curvature holds the core against one wall: 4 EI/(r R), N (from memory).</summary>
+    public static double OnsetInBendN(Core core, double radiusM) =>
+        4 * core.BendingStiffnessNm2 / (core.DiametralClearanceM / 2 * radiusM);
+
+    /// <summary>Force at the helm end of an element, N; infinite where it locks within the element.</summary>
+    /// <param name="outputN">Force at its output end, N, >= 0.</param>
+    /// <param name="lengthM">Its length, m.</param>
+    /// <param name="k">Capstan rate mu (1/R + phi), 1/m.</param>
+    /// <param name="w">Running drag, N/m.</param>
+    /// <param name="a">Snaking rate mu r/(4 EI), 1/(N m).</param>
+    /// <param name="onsetN">Force from which it snakes, N. F is continuous there.</param>
+    public static double InputForceN(double outputN, double lengthM, double k, double w, double a, double onsetN)
+    {
+        if (outputN >= onsetN)
+        {
+            return Riccati(outputN, lengthM, k, w, a);
+        }
+
+        double unbuckledN = Capstan.InputForceN(outputN, lengthM, k * lengthM, w);
+        if (unbuckledN <= onsetN)
+        {
+            return unbuckledN;
+        }
+
+        // The linear law dF/ds = k F + w reaches the onset after this length.
+        double rise = onsetN - outputN;
+        double unbuckledM = rise / ((k * outputN) + w) * Log1POverX(k * rise / ((k * outputN) + w));
+        return Riccati(onsetN, Math.Max(0, lengthM - unbuckledM), k, w, a);
+    }
+
+    /// <summary>Solution of dF/ds = a F^2 + k F + w from F(0) = f after a length s; infinite at and beyond its pole.</summary>
+    /// <remarks>With d^2 = |k^2/4 - a w| and T = tanh(d s)/d, s or tan(d s)/d by the sign of k^2/4 - a w:
+    /// F(s) = (f (1 + T k/2) + w T)/(1 - T (a f + k/2)).</remarks>
+    private static double Riccati(double f, double s, double k, double w, double a)
+    {
+        double p = (a * f) + (k / 2);
+        double discriminant = (k * k / 4) - (a * w);
+        double d = Math.Sqrt(Math.Abs(discriminant));
+        double t;
+        if (d * s < 1e-8)
+        {
+            t = s; // tan and tanh differ from their argument by less than one part in 1e16
+        }
+        else if (discriminant > 0)
+        {
+            t = Math.Tanh(d * s) / d;
+        }
+        else if (d * s < Math.PI / 2)
+        {
+            t = Math.Tan(d * s) / d;
+        }
+        else
+        {
+            return double.PositiveInfinity;
+        }
+
+        double denominator = 1 - (t * p);
+        return denominator > 0 ? ((f * (1 + (t * k / 2))) + (w * t)) / denominator : double.PositiveInfinity;
+    }
+
+    private static double Log1POverX(double x)
+    {
+        double y = 1 + x;
+        return y == 1 ? 1 : Math.Log(y) / (y - 1);
+    }
+}

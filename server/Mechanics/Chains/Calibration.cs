@@ -1,0 +1,32 @@
+using CableCatalog.Mechanics.Cables;
+
+namespace CableCatalog.Mechanics.Chains;
+
+/// <summary>From a measured effort to the friction coefficient that gives it, if all the excess is the cable's.</summary>
+public static class Calibration
+{
+    /// <summary>The largest coefficient that is plausible for a cable; beyond it something else is at fault
+    /// (common practice, no source).</summary>
+    public const double MostPlausibleFriction = 0.5;
+
+    /// <summary>The friction coefficient that gives a measured effort, or null where none from 0 to
+    /// <see cref="MostPlausibleFriction"/> does: the effort is less than a cable without friction takes, or more than a
+    /// plausible one explains.</summary>
+    /// <param name="chain">The chain.</param>
+    /// <param name="cable">The cable; its friction is ignored.</param>
+    /// <param name="load">The load case that the effort was measured in.</param>
+    /// <param name="measuredN">The effort, N.</param>
+    /// <remarks>Effort rises with friction, so there is at most one; found by halving.</remarks>
+    public static double? FrictionFor(Chain chain, CableCoefficients cable, LoadCase load, double measuredN)
+    {
+        double? friction = Monotone.LastTrue(
+            mu => Effort.AtGripN(chain, cable with { Friction = mu }, load) <= measuredN, 0, MostPlausibleFriction);
+        if (friction is not { } found || !double.IsFinite(found))
+        {
+            return null;
+        }
+
+        // A cable that leaps from movable to locked has no friction that gives an effort in between.
+        return Math.Abs(Effort.AtGripN(chain, cable with { Friction = found }, load) - measuredN) <= 1e-6 * measuredN ? found : null;
+    }
+}

@@ -1,0 +1,151 @@
+using CableCatalog.Mechanics.Bands;
+using CableCatalog.Mechanics.Cables;
+using CableCatalog.Mechanics.Chains;
+using CableCatalog.Mechanics.Routes;
+
+namespace CableCatalog.Mechanics.Fits;
+
+/// <summary>How a core is built.</summary>
+public enum CoreConstruction
+{
+    /// <summary>Not stated.</summary>
+    Unstated,
+
+    /// <summary>Wires laid together.</summary>
+    Stranded,
+
+    /// <summary>One solid steel wire.</summary>
+    Solid,
+}
+
+/// <summary>What a cable must not be asked for.</summary>
+/// <param name="MinBendRadiusM">The least bend radius, m.</param>
+/// <param name="LengthsMade">The lengths it is made in.</param>
+/// <param name="RatedPullN">The most it may carry in pull, N, where known.</param>
+/// <param name="RatedPushN">The most it may carry in push, N, where known.</param>
+/// <param name="LongestTravelM">Its longest travel, m, where known.</param>
+/// <param name="CoreConstruction">How the core is built.</param>
+public sealed record CableRatings(
+    double MinBendRadiusM,
+    LengthsMade LengthsMade,
+    double? RatedPullN,
+    double? RatedPushN,
+    double? LongestTravelM,
+    CoreConstruction CoreConstruction);
+
+/// <summary>Whether a cable fits an installation.</summary>
+/// <param name="Problems">Why not; empty where it fits.</param>
+/// <param name="Notes">What is worth knowing all the same.</param>
+/// <param name="OrderLengthM">The length to order, m; null where it is not made that long.</param>
+public sealed record Fit(IReadOnlyList<FitProblem> Problems, IReadOnlyList<FitNote> Notes, double? OrderLengthM)
+{
+    /// <summary>Whether a bend is too tight, so that computed efforts are lower bounds.</summary>
+    public bool EffortIsLowerBound => Problems.Any(p => p is FitProblem.TightBend);
+}
+
+/// <summary>Checks a cable against an installation. Whatever depends on friction is judged at the high end of its band: a
+/// control that jams or breaks is worse than one passed over.</summary>
+public static class FitCheck
+{
+    /// <summary>Makes every check.</summary>
+    /// <param name="chain">The chain.</param>
+    /// <param name="loads">The load cases.</param>
+    /// <param name="neededLengthM">Route and end allowance, m.</param>
+    /// <param name="wobbleRadPerM">Wobble of the route, rad/m.</param>
+    /// <param name="cable">The cable's coefficients.</param>
+    /// <param name="ratings">The cable's ratings.</param>
+    public static Fit Of(
+        Chain chain, IReadOnlyList<LoadCase> loads, double neededLengthM, Band wobbleRadPerM, CableBands cable, CableRatings ratings)
+    {
+        var problems = new List<FitProblem>();
+        var notes = new List<FitNote>();
+        CheckBends(chain.Route, cable, ratings, problems, notes);
+        double? orderLengthM = CheckLength(neededLengthM, ratings.LengthsMade, problems, notes);
+        CheckTravel(Effort.CableTravelM(chain), ratings.LongestTravelM, problems, notes);
+        CheckLoads(chain, loads, cable.At(BandEnd.High, wobbleRadPerM.High), ratings, problems, notes);
+        return new Fit(problems, notes, orderLengthM);
+    }
+
+    private static void CheckBends(
+        CableRoute route, CableBands cable, CableRatings ratings, List<FitProblem> problems, List<FitNote> notes)
+    {
+        double setRadiusM = cable.Core is { } core && ratings.CoreConstruction != CoreConstruction.Stranded
+            ? ElasticBend.SetRadiusM(core.BendingStiffnessNm2)
+            : 0;
+        foreach ((int index, Bend bend) in route.Bends.Index())
+        {
+            // A radius given as "8 in" on both sides must pass, whatever the last bit says.
+            if (bend.RadiusM < ratings.MinBendRadiusM * (1 - 1e-9))
+            {
+                problems.Add(new FitProblem.TightBend(index + 1, bend.RadiusM, ratings.MinBendRadiusM));
+            }
+
+            if (bend.RadiusM < setRadiusM)
+            {
+                notes.Add(new FitNote.CoreWouldSet(index + 1, bend.RadiusM, setRadiusM));
+            }
+        }
+    }
+
+    private static double? CheckLength(double neededM, LengthsMade made, List<FitProblem> problems, List<FitNote> notes)
+    {
+        double? orderM = made.OrderLengthM(neededM);
+        if (orderM is null)
+        {
+            problems.Add(new FitProblem.LengthNotMade(neededM, made.LongestM));
+        }
+        else if (orderM - neededM > made.StepM * (1 + 1e-9))
+        {
+            notes.Add(new FitNote.LongerThanNeeded(orderM.Value - neededM));
+        }
+
+        return orderM;
+    }
+
+    private static void CheckTravel(double? neededM, double? longestM, List<FitProblem> problems, List<FitNote> notes)
+    {
+        if (neededM is null || longestM is null)
+        {
+            notes.Add(new FitNote.NotChecked(FitCheckKind.Travel));
+        }
+        else if (neededM > longestM * (1 + 1e-9))
+        {
+            problems.Add(new FitProblem.TravelTooShort(neededM.Value, longestM.Value));
+        }
+    }
+
+    private static void CheckLoads(
+        Chain chain,
+        IReadOnlyList<LoadCase> loads,
+        CableCoefficients atHigh,
+        CableRatings ratings,
+        List<FitProblem> problems,
+        List<FitNote> notes)
+    {
+        foreach (LoadCase load in loads)
+        {
+            double coreN = Effort.CoreForceN(chain, atHigh, load);
+            double? ratedN = load.Direction == Direction.Pull ? ratings.RatedPullN : ratings.RatedPushN;
+            if (double.IsInfinity(coreN))
+            {
+                problems.Add(new FitProblem.LocksInPush(load.Name, load.ForceN, Effort.LockUpLoadN(chain, atHigh)));
+            }
+            else if (coreN > ratedN)
+            {
+                problems.Add(new FitProblem.RatedLoadExceeded(load.Name, load.Direction, coreN, ratedN.Value));
+            }
+        }
+
+        NoteUnchecked(Direction.Pull, ratings.RatedPullN is null, FitCheckKind.RatedPull);
+        NoteUnchecked(Direction.Push, ratings.RatedPushN is null, FitCheckKind.RatedPush);
+        NoteUnchecked(Direction.Push, atHigh.Core is null, FitCheckKind.LockUp);
+
+        void NoteUnchecked(Direction direction, bool missing, FitCheckKind check)
+        {
+            if (missing && loads.Any(load => load.Direction == direction))
+            {
+                notes.Add(new FitNote.NotChecked(check));
+            }
+        }
+    }
+}
