@@ -1,0 +1,41 @@
+using CableCatalog.Mechanics.Bands;
+using CableCatalog.Mechanics.Cables;
+using CableCatalog.Mechanics.Chains;
+
+namespace CableCatalog.Catalog.Scoring;
+
+/// <summary>One control on one boat, with what is known of its present cable and what its owner wants.</summary>
+/// <param name="Chain">Helm, route, inline devices, arm.</param>
+/// <param name="WobbleRadPerM">Wobble of the route, rad/m.</param>
+/// <param name="EndAllowanceM">Length added to the route for ordering, m.</param>
+/// <param name="Loads">The loads to move; at least one, names distinct.</param>
+/// <param name="Present">The present cable.</param>
+/// <param name="EffortLimitN">The most effort the owner accepts, N; null where not given.</param>
+/// <param name="Assumptions">What was assumed where the installation is silent.</param>
+public sealed record Installation(
+    Chain Chain,
+    Band WobbleRadPerM,
+    double EndAllowanceM,
+    IReadOnlyList<LoadCase> Loads,
+    PresentCable Present,
+    double? EffortLimitN,
+    IReadOnlyList<Assumption> Assumptions)
+{
+    /// <summary>Route and end allowance: the least length to order, m.</summary>
+    public double NeededLengthM => Chain.Route.LengthM + EndAllowanceM;
+}
+
+/// <summary>What is known of the cable that is there now. At least one of grade, friction and measured effort is.</summary>
+/// <param name="GradeId">Its grade, where it is one of the catalogue's; the other coefficients are then not used.</param>
+/// <param name="Friction">Its friction coefficient as stated.</param>
+/// <param name="SealDragN">Seal drag at each end, N.</param>
+/// <param name="RunningDragNPerM">Running drag, N/m.</param>
+/// <param name="Core">EI and C where both are known.</param>
+/// <param name="Measured">An effort measured at the grip.</param>
+public sealed record PresentCable(
+    string? GradeId, Band? Friction, Band SealDragN, Band RunningDragNPerM, Core? Core, MeasuredEffort? Measured);
+
+/// <summary>An effort measured at the grip, the worst of the sweep.</summary>
+/// <param name="EffortN">The effort, N.</param>
+/// <param name="Load">The load case it was measured in.</param>
+public sealed record MeasuredEffort(double EffortN, LoadCase Load);
