@@ -1,0 +1,101 @@
+using CableCatalog.Catalog.Grades;
+using CableCatalog.Catalog.Storage;
+using CableCatalog.Service.Grades;
+using CableCatalog.Service.Requests;
+using Google.Protobuf.WellKnownTypes;
+using Google.Rpc;
+using Grpc.Core;
+using Grpc.Core.Interceptors;
+using Microsoft.Extensions.Logging;
+using Status = Google.Rpc.Status;
+
+namespace CableCatalog.Service.Hosting;
+
+/// <summary>Turns every failure into a status of the contract with google.rpc details; nothing internal is sent.</summary>
+internal sealed partial class FailureInterceptor(ILogger<FailureInterceptor> log) : Interceptor
+{
+    /// <inheritdoc/>
+    public override async Task<TResponse> UnaryServerHandler<TRequest, TResponse>(
+        TRequest request, ServerCallContext context, UnaryServerMethod<TRequest, TResponse> continuation)
+    {
+        try
+        {
+            return await continuation(request, context);
+        }
+        catch (Exception failure) when (failure is not RpcException)
+        {
+            throw StatusOf(failure, context).ToRpcException();
+        }
+    }
+
+    private Status StatusOf(Exception failure, ServerCallContext context)
+    {
+        switch (failure)
+        {
+            case InvalidRequestException invalid:
+                return With(Code.InvalidArgument, FirstOf(invalid), invalid.Details);
+            case CatalogRefusedException { Reason: RefusalReason.OtherCurrency } refused:
+                return With(Code.FailedPrecondition, refused.Message, new PreconditionFailure
+                {
+                    Violations =
+                    {
+                        new PreconditionFailure.Types.Violation
+                        {
+                            Type = "CURRENCY", Subject = GradeNames.Of(refused.GradeId), Description = refused.Message,
+                        },
+                    },
+                });
+            case CatalogRefusedException refused:
+                return With(CodeOf(refused.Reason), refused.Message, new ResourceInfo
+                {
+                    ResourceType = "cablecatalog.example/Grade",
+                    ResourceName = GradeNames.Of(refused.GradeId),
+                    Description = refused.Message,
+                });
+            case CatalogStoreException { Fault: StoreFault.Busy } busy:
+                return With(Code.Unavailable, busy.Message, new RetryInfo { RetryDelay = Duration.FromTimeSpan(TimeSpan.FromSeconds(1)) });
+            case CatalogStoreException { Fault: StoreFault.DiskRefused } refused:
+                return With(Code.FailedPrecondition, refused.Message, new PreconditionFailure
+                {
+                    Violations =
+                    {
+                        new PreconditionFailure.Types.Violation { Type = "DISK", Subject = "catalogue", Description = refused.Message },
+                    },
+                });
+            case CatalogStoreException damaged:
+                return With(Code.DataLoss, damaged.Message, null);
+            case OperationCanceledException when context.CancellationToken.IsCancellationRequested:
+                return With(Code.Cancelled, "The caller gave up waiting.", null);
+            default:
+                LogFailure(log, failure, context.Method);
+                return With(Code.Internal, "The service failed; its log says why.", null);
+        }
+    }
+
+    private static Code CodeOf(RefusalReason reason) => reason switch
+    {
+        RefusalReason.NotFound => Code.NotFound,
+        RefusalReason.AlreadyExists => Code.AlreadyExists,
+        _ => Code.Aborted,
+    };
+
+    private static string FirstOf(InvalidRequestException invalid)
+    {
+        BadRequest.Types.FieldViolation first = invalid.Details.FieldViolations[0];
+        return $"{invalid.Message}; the first: {first.Field} {first.Description}.";
+    }
+
+    private static Status With(Code code, string message, Google.Protobuf.IMessage? detail)
+    {
+        var status = new Status { Code = (int)code, Message = message };
+        if (detail is not null)
+        {
+            status.Details.Add(Any.Pack(detail));
+        }
+
+        return status;
+    }
+
+    [LoggerMessage(LogLevel.Error, "{Method} failed")]
+    private static partial void LogFailure(ILogger log, Exception failure, string method);
+}

@@ -1,0 +1,369 @@
+using CableCatalog.Catalog.Scoring;
+using CableCatalog.Mechanics;
+using CableCatalog.Mechanics.Bands;
+using CableCatalog.Mechanics.Cables;
+using CableCatalog.Mechanics.Chains;
+using CableCatalog.Mechanics.Routes;
+using CableCatalog.Service.Grades;
+using CableCatalog.Service.Requests;
+
+namespace CableCatalog.Service.Installations;
+
+/// <summary>Reads an installation of the contract. The only place where installations are validated, and where what they
+/// leave out is filled with assumed defaults, each of them listed.</summary>
+internal sealed class InstallationReader
+{
+    private const string Root = "installation";
+    private const int MostDevices = 10;
+    private const int MostLoads = 10;
+
+    private readonly Violations _violations = new();
+    private readonly List<Assumption> _assumptions = [];
+
+    private InstallationReader()
+    {
+    }
+
+    /// <summary>Reads an installation.</summary>
+    /// <exception cref="InvalidRequestException">Anything is wrong; all of it is reported, by field path.</exception>
+    public static Installation Read(V1.Installation? installation)
+    {
+        if (installation is null)
+        {
+            throw InvalidRequestException.For(Root, "REQUIRED", "must be given");
+        }
+
+        return new InstallationReader().ReadAll(installation);
+    }
+
+    private Installation ReadAll(V1.Installation installation)
+    {
+        _violations.Text($"{Root}.display_name", installation.DisplayName, 1, 200);
+        Band wobble = ReadWobble(installation.RouteWobbleRadPerM);
+        double allowanceM = _violations.Number($"{Root}.end_allowance_m", installation.EndAllowanceM, Limits.EndAllowanceM);
+        Helm? helm = ReadHelm(installation.Helm);
+        CableRoute? route = ReadRoute(installation.Route);
+        Arm? arm = ReadArm(installation.Arm);
+        InlineDevice[] devices = ReadEach(
+            $"{Root}.inline_devices", installation.InlineDevices, 0, MostDevices, "at most 10 devices", ReadDevice);
+        LoadCase[] loads = ReadEach($"{Root}.load_cases", installation.LoadCases, 1, MostLoads, "1 to 10 loads to move", ReadLoad);
+        CheckDistinctNames(installation.LoadCases);
+        PresentCable? present = ReadPresent(installation.PresentCable, loads);
+        double? limitN = _violations.Number(
+            $"{Root}.effort_limit_n", installation.HasEffortLimitN, installation.EffortLimitN, Limits.EffortN);
+        _violations.ThrowIfAny();
+        return new Installation(
+            new Chain(helm!, route!, devices, arm!), wobble, allowanceM, loads, present!, limitN, _assumptions);
+    }
+
+    private Band ReadWobble(V1.Band? wobble)
+    {
+        if (wobble is not null)
+        {
+            return _violations.Band($"{Root}.route_wobble_rad_per_m", wobble, Limits.WobbleRadPerM) ?? default;
+        }
+
+        _assumptions.Add(new Assumption(AssumptionKind.RouteWobble, AssumedDefaults.WobbleRadPerM));
+        return Band.Exactly(AssumedDefaults.WobbleRadPerM);
+    }
+
+    private Helm? ReadHelm(V1.Helm? helm)
+    {
+        const string Field = $"{Root}.helm";
+        if (helm is null)
+        {
+            _violations.Missing(Field, "the lever that the hand moves");
+            return null;
+        }
+
+        int before = _violations.Count;
+        double gripM = _violations.Number($"{Field}.grip_radius_m", helm.GripRadiusM, Limits.LeverRadiusM);
+        double crankM = _violations.Number($"{Field}.crank_radius_m", helm.CrankRadiusM, Limits.LeverRadiusM);
+        double efficiency = ReadEfficiency($"{Field}.efficiency", helm.HasEfficiency, helm.Efficiency, AssumptionKind.HelmEfficiency);
+        double frictionN = ReadFriction($"{Field}.friction_n", helm.HasFrictionN, helm.FrictionN, AssumptionKind.HelmFriction);
+        CrankSweep? sweep = ReadSweep(helm, Field);
+        return _violations.Count > before ? null : new Helm(gripM, crankM, efficiency, frictionN, sweep);
+    }
+
+    private CrankSweep? ReadSweep(V1.Helm helm, string field)
+    {
+        int before = _violations.Count;
+        double? sweepRad = _violations.Number($"{field}.sweep_rad", helm.HasSweepRad, helm.SweepRad, Limits.SweepRad);
+        double? atRestRad = _violations.Number(
+            $"{field}.crank_at_rest_rad", helm.HasCrankAtRestRad, helm.CrankAtRestRad, Limits.CrankAngleRad);
+        if (_violations.Count > before)
+        {
+            return null;
+        }
+
+        switch (sweepRad, atRestRad)
+        {
+            case (null, null):
+                _assumptions.Add(new Assumption(AssumptionKind.CrankPerpendicular));
+                return null;
+            case (null, _):
+                _violations.Missing($"{field}.sweep_rad", "the angle at rest means nothing without the sweep of the lever");
+                return null;
+            case ({ } sweep, null):
+                _assumptions.Add(new Assumption(AssumptionKind.CrankCentred));
+                return CrankSweep.Centred(sweep);
+            case ({ } sweep, { } atRest) when !Limits.CrankAngleRad.Contains(atRest + sweep):
+                _violations.Add(
+                    $"{field}.sweep_rad", "OUT_OF_RANGE", "must end within 90 deg of where the crank is perpendicular to the cable");
+                return null;
+            case ({ } sweep, { } atRest):
+                return new CrankSweep(atRest, sweep);
+        }
+    }
+
+    private CableRoute? ReadRoute(IReadOnlyCollection<V1.RouteElement> route)
+    {
+        const string Field = $"{Root}.route";
+        int before = _violations.Count;
+        RouteElement[] elements = ReadEach(
+            Field, route, 1, CableRoute.MostElements, $"1 to {CableRoute.MostElements} straights and bends", ReadElement);
+        if (_violations.Count > before)
+        {
+            return null;
+        }
+
+        if (!Limits.LengthM.Contains(elements.Sum(e => e.LengthM)))
+        {
+            _violations.Add(Field, "OUT_OF_RANGE", $"must have a length in all of {Limits.LengthM.InWords}");
+        }
+
+        if (!Limits.TotalBendRad.Contains(elements.Sum(e => e.AngleRad)))
+        {
+            _violations.Add(Field, "OUT_OF_RANGE", $"must bend {Limits.TotalBendRad.InWords}");
+        }
+
+        if (_violations.Count > before)
+        {
+            return null;
+        }
+
+        var read = new CableRoute(elements);
+        if (read.HasUnstatedTurn)
+        {
+            _assumptions.Add(new Assumption(AssumptionKind.TurnsOppose));
+        }
+
+        return read;
+    }
+
+    private RouteElement? ReadElement(V1.RouteElement element, string field)
+    {
+        int before = _violations.Count;
+        switch (element.ShapeCase)
+        {
+            case V1.RouteElement.ShapeOneofCase.Straight:
+                double lengthM = _violations.Number($"{field}.straight.length_m", element.Straight.LengthM, Limits.LengthM);
+                return _violations.Count > before ? null : new Straight(lengthM);
+            case V1.RouteElement.ShapeOneofCase.Bend:
+                V1.Bend bend = element.Bend;
+                double angleRad = _violations.Number($"{field}.bend.angle_rad", bend.AngleRad, Limits.BendAngleRad);
+                double radiusM = _violations.Number($"{field}.bend.radius_m", bend.RadiusM, Limits.BendRadiusM);
+                double? turnRad = _violations.Number($"{field}.bend.turn_rad", bend.HasTurnRad, bend.TurnRad, Limits.TurnRad);
+                return _violations.Count > before ? null : new Bend(angleRad, radiusM, turnRad);
+            default:
+                _violations.Missing(field, "a straight or a bend");
+                return null;
+        }
+    }
+
+    private Arm? ReadArm(V1.Arm? arm)
+    {
+        const string Field = $"{Root}.arm";
+        if (arm is null)
+        {
+            _violations.Missing(Field, "the arm that the cable drives");
+            return null;
+        }
+
+        int before = _violations.Count;
+        double loadM = _violations.Number($"{Field}.load_radius_m", arm.LoadRadiusM, Limits.LeverRadiusM);
+        double holeM = _violations.Number($"{Field}.hole_radius_m", arm.HoleRadiusM, Limits.LeverRadiusM);
+        double efficiency = ReadEfficiency($"{Field}.efficiency", arm.HasEfficiency, arm.Efficiency, AssumptionKind.ArmEfficiency);
+        double frictionN = ReadFriction($"{Field}.friction_n", arm.HasFrictionN, arm.FrictionN, AssumptionKind.ArmFriction);
+        return _violations.Count > before ? null : new Arm(loadM, holeM, efficiency, frictionN);
+    }
+
+    private InlineDevice? ReadDevice(V1.InlineDevice device, string field)
+    {
+        int before = _violations.Count;
+        string name = _violations.Text($"{field}.display_name", device.DisplayName, 1, 100);
+        double ratio = _violations.Number($"{field}.force_ratio", device.ForceRatio, Limits.ForceRatio);
+        double efficiency = _violations.Number($"{field}.efficiency", device.Efficiency, Limits.Efficiency);
+        double dragN = _violations.Number($"{field}.drag_n", device.DragN, Limits.MechanismFrictionN);
+        CableEnd at = device.At == V1.CableEnd.Arm ? CableEnd.Arm : CableEnd.Helm;
+        if (device.At is not (V1.CableEnd.Arm or V1.CableEnd.Helm))
+        {
+            _violations.Missing($"{field}.at", "at which end of the cable it sits, helm or arm");
+        }
+
+        return _violations.Count > before ? null : new InlineDevice(name, at, ratio, efficiency, dragN);
+    }
+
+    private LoadCase? ReadLoad(V1.LoadCase load, string field)
+    {
+        int before = _violations.Count;
+        string name = _violations.Text($"{field}.display_name", load.DisplayName, 1, 100);
+        double forceN = _violations.Number($"{field}.force_n", load.ForceN, Limits.LoadN);
+        Direction direction = load.Direction == V1.Direction.Push ? Direction.Push : Direction.Pull;
+        if (load.Direction is not (V1.Direction.Push or V1.Direction.Pull))
+        {
+            _violations.Missing($"{field}.direction", "pull or push: what the core carries while the load is moved");
+        }
+
+        return _violations.Count > before ? null : new LoadCase(name, direction, forceN);
+    }
+
+    private void CheckDistinctNames(IReadOnlyCollection<V1.LoadCase> loads)
+    {
+        foreach ((int index, V1.LoadCase load) in loads.Index())
+        {
+            if (loads.Take(index).Any(earlier => earlier.DisplayName == load.DisplayName))
+            {
+                _violations.Add(
+                    $"{Root}.load_cases[{index}].display_name", "DUPLICATE", "must differ from the names of the other loads");
+            }
+        }
+    }
+
+    private PresentCable? ReadPresent(V1.PresentCable? present, LoadCase[] loads)
+    {
+        const string Field = $"{Root}.present_cable";
+        const string What = "a grade, or its friction, or an effort measured at the grip";
+        if (present is null)
+        {
+            _violations.Missing(Field, What);
+            return null;
+        }
+
+        int before = _violations.Count;
+        string? gradeId = present.Grade.Length == 0 ? null : GradeNames.Id(_violations, $"{Field}.grade", present.Grade);
+        Band? friction = _violations.Band($"{Field}.friction", present.Friction, Limits.Friction);
+        Band? sealDragN = _violations.Band($"{Field}.seal_drag_n", present.SealDragN, Limits.SealDragN);
+        Band? runningDragNPerM = _violations.Band($"{Field}.running_drag_n_per_m", present.RunningDragNPerM, Limits.RunningDragNPerM);
+        Core? core = GradeReader.ReadCore(
+            _violations,
+            Field,
+            present.HasCoreBendingStiffnessNM2,
+            present.CoreBendingStiffnessNM2,
+            present.HasDiametralClearanceM,
+            present.DiametralClearanceM);
+        MeasuredEffort? measured = ReadMeasured(present, loads, Field);
+        if (_violations.Count > before)
+        {
+            return null;
+        }
+
+        if (gradeId is not null && ((friction ?? sealDragN ?? runningDragNPerM) is not null || core is not null))
+        {
+            _violations.Add($"{Field}.grade", "EXCLUSIVE", "must stand without coefficients of its own: the grade has them");
+            return null;
+        }
+
+        if (gradeId is null && friction is null && measured is null)
+        {
+            _violations.Missing(Field, What);
+            return null;
+        }
+
+        if (gradeId is null)
+        {
+            AssumeForPresent(friction, measured, sealDragN is null || runningDragNPerM is null, core is null, loads);
+        }
+        else if (measured is not null)
+        {
+            _assumptions.Add(new Assumption(AssumptionKind.ExcessIsTheCables));
+        }
+
+        return new PresentCable(gradeId, friction, sealDragN ?? default, runningDragNPerM ?? default, core, measured);
+    }
+
+    private void AssumeForPresent(Band? friction, MeasuredEffort? measured, bool dragsMissing, bool coreMissing, LoadCase[] loads)
+    {
+        if (measured is not null)
+        {
+            _assumptions.Add(new Assumption(AssumptionKind.ExcessIsTheCables));
+        }
+        else if (friction is not null)
+        {
+            _assumptions.Add(new Assumption(AssumptionKind.PresentFriction));
+        }
+
+        if (dragsMissing)
+        {
+            _assumptions.Add(new Assumption(AssumptionKind.PresentDrags));
+        }
+
+        if (coreMissing && loads.Any(load => load.Direction == Direction.Push))
+        {
+            _assumptions.Add(new Assumption(AssumptionKind.PresentCoreUnknown));
+        }
+    }
+
+    private MeasuredEffort? ReadMeasured(V1.PresentCable present, LoadCase[] loads, string field)
+    {
+        double? effortN = _violations.Number(
+            $"{field}.measured_effort_n", present.HasMeasuredEffortN, present.MeasuredEffortN, Limits.EffortN);
+        if (effortN is null)
+        {
+            if (present.MeasuredLoadCase.Length > 0)
+            {
+                _violations.Missing($"{field}.measured_effort_n", "a load case was named for it");
+            }
+
+            return null;
+        }
+
+        LoadCase? load = present.MeasuredLoadCase.Length == 0 && loads.Length == 1
+            ? loads[0]
+            : loads.FirstOrDefault(l => l.Name == present.MeasuredLoadCase);
+        if (load is null)
+        {
+            _violations.Add(
+                $"{field}.measured_load_case", "UNKNOWN_LOAD_CASE", "must be the name of one of the loads: the one it was measured in");
+            return null;
+        }
+
+        return new MeasuredEffort(effortN.Value, load);
+    }
+
+    private double ReadEfficiency(string field, bool isSet, double value, AssumptionKind assumption)
+    {
+        if (isSet)
+        {
+            return _violations.Number(field, value, Limits.Efficiency);
+        }
+
+        _assumptions.Add(new Assumption(assumption, AssumedDefaults.Efficiency));
+        return AssumedDefaults.Efficiency;
+    }
+
+    private double ReadFriction(string field, bool isSet, double value, AssumptionKind assumption)
+    {
+        if (isSet)
+        {
+            return _violations.Number(field, value, Limits.MechanismFrictionN);
+        }
+
+        _assumptions.Add(new Assumption(assumption));
+        return 0;
+    }
+
+    // Elements that were refused are left out; the caller sees that there are violations before it uses any.
+    private TRead[] ReadEach<TWritten, TRead>(
+        string field, IReadOnlyCollection<TWritten> written, int least, int most, string inWords, Func<TWritten, string, TRead?> read)
+        where TRead : class
+    {
+        if (written.Count < least || written.Count > most)
+        {
+            _violations.Add(field, "BAD_COUNT", $"must be {inWords}");
+            return [];
+        }
+
+        return [.. written.Select((element, index) => read(element, $"{field}[{index}]")).OfType<TRead>()];
+    }
+}

@@ -1,0 +1,108 @@
+using CableCatalog.Catalog.Grades;
+using CableCatalog.Catalog.Scoring;
+using CableCatalog.Catalog.Storage;
+using CableCatalog.Mechanics.Cables;
+using CableCatalog.Mechanics.Chains;
+using CableCatalog.Service.Grades;
+using CableCatalog.Service.Installations;
+using CableCatalog.Service.Requests;
+using Grpc.Core;
+
+namespace CableCatalog.Service.Scores;
+
+/// <summary>Scores installations over the catalogue's snapshot: reads, delegates, writes.</summary>
+internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring.GradeScoringBase
+{
+    /// <inheritdoc/>
+    public override Task<V1.ScoreGradesResponse> ScoreGrades(V1.ScoreGradesRequest request, ServerCallContext context)
+    {
+        int size = Paging.Size(request.PageSize);
+        V1.ScoreGradesRequest identity = request.Clone();
+        (identity.PageSize, identity.PageToken) = (0, "");
+        RankKey? after = ReadToken(identity, request.PageToken);
+        Installation installation = InstallationReader.Read(request.Installation);
+        Ranking ranking = ReadRanking(request.Ranking);
+        CatalogSnapshot catalog = store.Current;
+
+        InstallationScore score = InstallationScore.Of(installation, catalog, ranking);
+        GradeScore[] page = [.. score.Scores
+            .SkipWhile(s => after is { } last && RankKey.Of(s, ranking) <= last)
+            .Take(size + 1)];
+        var response = new V1.ScoreGradesResponse
+        {
+            RouteFigures = ScoreWriter.WriteRoute(installation),
+            PresentCable = ScoreWriter.Write(score.Baseline),
+            GradeScores = { page.Take(size).Select(s => ScoreWriter.Write(s, score.Baseline)) },
+            TotalSize = score.Scores.Count,
+            BestBuy = ScoreWriter.Write(score.BestBuy, score),
+            Assumptions = { score.Assumptions.Select(ScoreWriter.Write) },
+            Cautions = Cautions.All,
+            CatalogRevision = catalog.Revision,
+        };
+        if (page.Length > size)
+        {
+            RankKey last = RankKey.Of(page[size - 1], ranking);
+            response.NextPageToken = Paging.Token(
+                identity, Paging.Part((double)last.Group), Paging.Part(last.Value), last.Id);
+        }
+
+        return Task.FromResult(response);
+    }
+
+    /// <inheritdoc/>
+    public override Task<V1.ExplainGradeResponse> ExplainGrade(V1.ExplainGradeRequest request, ServerCallContext context)
+    {
+        string id = GradeNames.Id("grade", request.Grade);
+        Installation installation = InstallationReader.Read(request.Installation);
+        CatalogSnapshot catalog = store.Current;
+        CatalogGrade grade = catalog.Find(id) ?? throw CatalogRefusedException.NotFound(id);
+
+        Baseline baseline = Baseline.Of(installation, catalog);
+        GradeScore score = GradeScore.Of(installation, baseline, grade);
+        CableCoefficients likely = grade.Grade.Bands.At(
+            Mechanics.Bands.BandEnd.Likely, installation.WobbleRadPerM.Likely);
+        return Task.FromResult(new V1.ExplainGradeResponse
+        {
+            CaseExplanations =
+            {
+                installation.Loads.Select(load => new V1.CaseExplanation
+                {
+                    LoadCase = load.Name,
+                    Direction = load.Direction == Direction.Push ? V1.Direction.Push : V1.Direction.Pull,
+                    PresentCable = baseline.Likely is { } present
+                        ? ScoreWriter.Write(EffortBreakdown.Of(installation.Chain, present, load))
+                        : null,
+                    Grade = ScoreWriter.Write(EffortBreakdown.Of(installation.Chain, likely, load)),
+                }),
+            },
+            PresentCable = ScoreWriter.Write(baseline),
+            GradeScore = ScoreWriter.Write(score, baseline),
+            Assumptions =
+            {
+                InstallationScore.AssumptionsFor(installation, [grade.Grade.CoefficientBasis]).Select(ScoreWriter.Write),
+            },
+            Cautions = Cautions.All,
+            CatalogRevision = catalog.Revision,
+        });
+    }
+
+    private static RankKey? ReadToken(V1.ScoreGradesRequest identity, string token)
+    {
+        if (Paging.LastKey(identity, token, 3) is not { } key)
+        {
+            return null;
+        }
+
+        return int.TryParse(key[0], out int group) && Paging.TryNumber(key[1], out double value)
+            ? new RankKey(group, value, key[2])
+            : throw Paging.BadToken();
+    }
+
+    private static Ranking ReadRanking(V1.Ranking ranking) => ranking switch
+    {
+        V1.Ranking.Unspecified or V1.Ranking.CostPerForceSaved => Ranking.CostPerForceSaved,
+        V1.Ranking.Effort => Ranking.Effort,
+        V1.Ranking.Price => Ranking.Price,
+        _ => throw InvalidRequestException.For("ranking", "UNKNOWN", "must be one of the rankings of this version"),
+    };
+}

@@ -1,0 +1,343 @@
+using CableCatalog.Catalog.Scoring;
+using CableCatalog.Economics.Savings;
+using CableCatalog.Mechanics.Bands;
+using CableCatalog.Mechanics.Cables;
+using CableCatalog.Mechanics.Chains;
+using CableCatalog.Mechanics.Fits;
+using CableCatalog.Service.Grades;
+
+namespace CableCatalog.Service.Scores;
+
+/// <summary>Writes scores of the catalogue as those of the contract.</summary>
+internal static class ScoreWriter
+{
+    /// <summary>Writes the sums over a route.</summary>
+    public static V1.RouteFigures WriteRoute(Installation installation)
+    {
+        var written = new V1.RouteFigures
+        {
+            LengthM = installation.Chain.Route.LengthM,
+            TotalBendRad = installation.Chain.Route.TotalBendRad,
+            NeededLengthM = installation.NeededLengthM,
+        };
+        if (installation.Chain.Route.Bends.Any())
+        {
+            written.TightestRadiusM = installation.Chain.Route.Bends.Min(bend => bend.RadiusM);
+        }
+
+        if (Effort.CableTravelM(installation.Chain) is { } travelM)
+        {
+            written.CableTravelM = travelM;
+        }
+
+        return written;
+    }
+
+    /// <summary>Writes the present cable.</summary>
+    public static V1.PresentCableScore Write(Baseline baseline)
+    {
+        var written = new V1.PresentCableScore
+        {
+            Grade = baseline.Grade is { } grade ? GradeNames.Of(grade.Id) : "",
+            CaseEfforts = { baseline.Cases.Select(Write) },
+            Basis = baseline.Basis switch
+            {
+                BaselineBasis.Predicted => V1.BaselineBasis.Predicted,
+                BaselineBasis.Measured => V1.BaselineBasis.Measured,
+                _ => V1.BaselineBasis.Unexplained,
+            },
+            Friction = baseline.Friction is { } friction ? GradeWriter.Write(friction) : null,
+        };
+        if (baseline.Cases.Count > 0)
+        {
+            written.WorstLoadCase = WorstLoadCase(baseline.Cases);
+            written.WorstEffortN = Write(baseline.WorstEffortN);
+        }
+
+        if (baseline.Fit is { } fit)
+        {
+            written.FitProblems.AddRange(fit.Problems.Select(Write));
+            written.FitNotes.AddRange(fit.Notes.Select(Write));
+        }
+
+        return written;
+    }
+
+    /// <summary>Writes one grade.</summary>
+    public static V1.GradeScore Write(GradeScore score, Baseline baseline)
+    {
+        var written = new V1.GradeScore
+        {
+            Grade = GradeNames.Of(score.Grade.Id),
+            DisplayName = score.Grade.Grade.DisplayName,
+            Fits = score.Fits,
+            FitProblems = { score.Fit.Problems.Select(Write) },
+            FitNotes = { score.Fit.Notes.Select(Write) },
+            CaseEfforts = { score.Cases.Select(Write) },
+            WorstLoadCase = WorstLoadCase(score.Cases),
+            WorstEffortN = Write(score.WorstEffortN),
+            EffortIsLowerBound = score.Fit.EffortIsLowerBound,
+            LimitVerdict = Write(score.Limit),
+            SavingVerdict = Verdict(score, baseline),
+            Price = score.Price is { } price ? MoneyMapping.Write(price) : null,
+            CostPerNSaved = score.CostPerNewton is { } cost ? MoneyMapping.Write(cost) : null,
+            SavedN = score.Saving is { } saving ? Write(saving) : null,
+            CoefficientBasis = GradeWriter.Write(score.Grade.Grade.CoefficientBasis),
+        };
+        if (score.Fit.OrderLengthM is { } orderM)
+        {
+            written.OrderLengthM = orderM;
+        }
+
+        return written;
+    }
+
+    /// <summary>Writes the advice.</summary>
+    public static V1.BestBuy Write(BestBuy bestBuy, InstallationScore score) => new()
+    {
+        Verdict = bestBuy.Verdict switch
+        {
+            BuyVerdict.CheapestThatMeetsLimit => V1.BuyVerdict.CheapestThatMeetsLimit,
+            BuyVerdict.LeastCostPerForceSaved => V1.BuyVerdict.LeastCostPerForceSaved,
+            BuyVerdict.KeepPresentCable => V1.BuyVerdict.KeepPresentCable,
+            BuyVerdict.NoneMeetsLimit => V1.BuyVerdict.NoneMeetsLimit,
+            BuyVerdict.NoneSaves => V1.BuyVerdict.NoneSaves,
+            BuyVerdict.NoneFits => V1.BuyVerdict.NoneFits,
+            _ => V1.BuyVerdict.DiagnoseFirst,
+        },
+        GradeScore = bestBuy.Id is { } id ? Write(score.Scores.Single(s => s.Grade.Id == id), score.Baseline) : null,
+    };
+
+    /// <summary>Writes where the effort goes.</summary>
+    public static V1.EffortBreakdown Write(IReadOnlyList<EffortRow> rows)
+    {
+        IEnumerable<EffortRow> finite = rows.Where(row => double.IsFinite(row.EffortN));
+        var written = new V1.EffortBreakdown
+        {
+            Rows = { finite.Select(row => new V1.EffortRow { Part = Write(row.Part), EffortN = row.EffortN }) },
+        };
+        if (rows.All(row => double.IsFinite(row.EffortN)))
+        {
+            written.TotalEffortN = rows.Sum(row => row.EffortN);
+        }
+
+        return written;
+    }
+
+    /// <summary>Writes an assumption.</summary>
+    public static V1.Assumption Write(Assumption assumption)
+    {
+        var written = new V1.Assumption
+        {
+            Kind = assumption.Kind switch
+            {
+                AssumptionKind.GradeCoefficients => V1.AssumptionKind.GradeCoefficients,
+                AssumptionKind.RouteWobble => V1.AssumptionKind.RouteWobble,
+                AssumptionKind.HelmEfficiency => V1.AssumptionKind.HelmEfficiency,
+                AssumptionKind.HelmFriction => V1.AssumptionKind.HelmFriction,
+                AssumptionKind.ArmEfficiency => V1.AssumptionKind.ArmEfficiency,
+                AssumptionKind.ArmFriction => V1.AssumptionKind.ArmFriction,
+                AssumptionKind.CrankCentred => V1.AssumptionKind.CrankCentred,
+                AssumptionKind.CrankPerpendicular => V1.AssumptionKind.CrankPerpendicular,
+                AssumptionKind.PresentFriction => V1.AssumptionKind.PresentFriction,
+                AssumptionKind.PresentDrags => V1.AssumptionKind.PresentDrags,
+                AssumptionKind.ExcessIsTheCables => V1.AssumptionKind.ExcessIsTheCables,
+                AssumptionKind.PresentCoreUnknown => V1.AssumptionKind.PresentCoreUnknown,
+                _ => V1.AssumptionKind.TurnsOppose,
+            },
+        };
+        switch (assumption)
+        {
+            case { Kind: AssumptionKind.GradeCoefficients, Figure: { } count }:
+                written.GradeCount = (int)count;
+                break;
+            case { Kind: AssumptionKind.RouteWobble, Figure: { } wobble }:
+                written.RouteWobbleRadPerM = wobble;
+                break;
+            case { Figure: { } efficiency }:
+                written.Efficiency = efficiency;
+                break;
+        }
+
+        return written;
+    }
+
+    private static V1.CaseEffort Write(CaseEffort effort)
+    {
+        var written = new V1.CaseEffort
+        {
+            LoadCase = effort.Load.Name,
+            Direction = Write(effort.Load.Direction),
+            EffortN = Write(effort.EffortN),
+            CoreForceN = Write(effort.CoreForceN),
+            SweepEffort = effort.Sweep is { } sweep
+                ? new V1.SweepEffort
+                {
+                    StartN = sweep.StartN,
+                    EndN = sweep.EndN,
+                    WorstN = sweep.WorstN,
+                    WorstAtRad = sweep.WorstAtRad,
+                }
+                : null,
+        };
+        if (effort.LockUpLoadN is { } lockUpN)
+        {
+            written.LockupLoadN = lockUpN;
+        }
+
+        return written;
+    }
+
+    private static string WorstLoadCase(IReadOnlyList<CaseEffort> cases) =>
+        cases.MaxBy(c => c.EffortN.LikelyN)!.Load.Name;
+
+    // A force beyond any bound is left out: the cable locks.
+    private static V1.EffortBand Write(ForceBand band)
+    {
+        var written = new V1.EffortBand();
+        if (double.IsFinite(band.LowN))
+        {
+            written.Low = band.LowN;
+        }
+
+        if (double.IsFinite(band.LikelyN))
+        {
+            written.Likely = band.LikelyN;
+        }
+
+        if (double.IsFinite(band.HighN))
+        {
+            written.High = band.HighN;
+        }
+
+        return written;
+    }
+
+    private static V1.SavedBand Write(Saving saving)
+    {
+        var written = new V1.SavedBand();
+        if (double.IsFinite(saving.LowN))
+        {
+            written.Low = saving.LowN;
+        }
+
+        if (double.IsFinite(saving.LikelyN))
+        {
+            written.Likely = saving.LikelyN;
+        }
+
+        if (double.IsFinite(saving.HighN))
+        {
+            written.High = saving.HighN;
+        }
+
+        return written;
+    }
+
+    private static V1.SavingVerdict Verdict(GradeScore score, Baseline baseline) => score.Saving?.Verdict switch
+    {
+        SavingVerdict.Saves => V1.SavingVerdict.Saves,
+        SavingVerdict.MaySaveNothing => V1.SavingVerdict.MaySaveNothing,
+        SavingVerdict.SavesNothing => V1.SavingVerdict.SavesNothing,
+        SavingVerdict.FreesALockedCable => V1.SavingVerdict.FreesALockedCable,
+        _ when !score.Fits => V1.SavingVerdict.DoesNotFit,
+        _ => V1.SavingVerdict.BaselineUnexplained,
+    };
+
+    private static V1.LimitVerdict Write(LimitVerdict verdict) => verdict switch
+    {
+        LimitVerdict.Meets => V1.LimitVerdict.Meets,
+        LimitVerdict.LikelyMeets => V1.LimitVerdict.LikelyMeets,
+        LimitVerdict.MayMeet => V1.LimitVerdict.MayMeet,
+        LimitVerdict.Misses => V1.LimitVerdict.Misses,
+        _ => V1.LimitVerdict.Unspecified,
+    };
+
+    private static V1.FitProblem Write(FitProblem problem) => problem switch
+    {
+        FitProblem.TightBend bend => new V1.FitProblem
+        {
+            TightBend = new V1.TightBend
+            {
+                BendNumber = bend.BendNumber,
+                RadiusM = bend.RadiusM,
+                LeastRadiusM = bend.LeastRadiusM,
+            },
+        },
+        FitProblem.LengthNotMade length => new V1.FitProblem
+        {
+            LengthNotMade = new V1.LengthNotMade { NeededLengthM = length.NeededM, LongestLengthM = length.LongestM },
+        },
+        FitProblem.TravelTooShort travel => new V1.FitProblem
+        {
+            TravelTooShort = new V1.TravelTooShort { NeededTravelM = travel.NeededM, LongestTravelM = travel.LongestM },
+        },
+        FitProblem.RatedLoadExceeded rated => new V1.FitProblem
+        {
+            RatedLoadExceeded = new V1.RatedLoadExceeded
+            {
+                LoadCase = rated.LoadCase,
+                Direction = Write(rated.Direction),
+                CoreForceN = rated.CoreForceN,
+                RatedLoadN = rated.RatedN,
+            },
+        },
+        FitProblem.LocksInPush locks => new V1.FitProblem
+        {
+            LocksInPush = new V1.LocksInPush
+            {
+                LoadCase = locks.LoadCase,
+                LoadN = locks.LoadN,
+                LockupLoadN = locks.LockUpLoadN,
+            },
+        },
+        _ => throw new InvalidOperationException($"no word in the contract for {problem}"),
+    };
+
+    private static V1.FitNote Write(FitNote note) => note switch
+    {
+        FitNote.CoreWouldSet set => new V1.FitNote
+        {
+            CoreWouldSet = new V1.CoreWouldSet
+            {
+                BendNumber = set.BendNumber,
+                RadiusM = set.RadiusM,
+                SetRadiusM = set.SetRadiusM,
+            },
+        },
+        FitNote.LongerThanNeeded longer => new V1.FitNote
+        {
+            LongerThanNeeded = new V1.LongerThanNeeded { SlackM = longer.SlackM },
+        },
+        FitNote.NotChecked notChecked => new V1.FitNote
+        {
+            NotChecked = new V1.NotChecked
+            {
+                Check = notChecked.Check switch
+                {
+                    FitCheckKind.Travel => V1.Check.Travel,
+                    FitCheckKind.RatedPull => V1.Check.RatedPull,
+                    FitCheckKind.RatedPush => V1.Check.RatedPush,
+                    _ => V1.Check.LockUp,
+                },
+            },
+        },
+        _ => throw new InvalidOperationException($"no word in the contract for {note}"),
+    };
+
+    private static V1.Direction Write(Direction direction) =>
+        direction == Direction.Push ? V1.Direction.Push : V1.Direction.Pull;
+
+    private static V1.EffortPart Write(EffortPart part) => part switch
+    {
+        EffortPart.UsefulLoad => V1.EffortPart.UsefulLoad,
+        EffortPart.ArmFriction => V1.EffortPart.ArmFriction,
+        EffortPart.Bends => V1.EffortPart.Bends,
+        EffortPart.Wobble => V1.EffortPart.Wobble,
+        EffortPart.Drags => V1.EffortPart.Drags,
+        EffortPart.CoreStiffness => V1.EffortPart.CoreStiffness,
+        EffortPart.PushBuckling => V1.EffortPart.PushBuckling,
+        EffortPart.InlineDevices => V1.EffortPart.InlineDevices,
+        _ => V1.EffortPart.Helm,
+    };
+}
