@@ -1,0 +1,120 @@
+using System.Text.Json.Nodes;
+using CableCatalog.Client.Units;
+using CableCatalog.V1;
+
+namespace CableCatalog.Client.Files;
+
+/// <summary>How one kind of value is written in files: reading and writing are each other's inverse.</summary>
+/// <param name="Read">The value for the message, or null where a problem was reported.</param>
+/// <param name="Write">The value of a message as it is written.</param>
+/// <param name="MarksOwnPaths">Whether reading an edit notes the paths inside it by itself.</param>
+internal sealed record Form(Func<FieldValue, object?> Read, Func<object, JsonNode> Write, bool MarksOwnPaths = false)
+{
+    /// <summary>Any text.</summary>
+    public static readonly Form Text = new(field => field.Scalar("some words"), value => JsonValue.Create((string)value));
+
+    /// <summary>A quantity with its unit, or a bare ratio; a double in SI units.</summary>
+    public static Form Quantity(QuantityKind kind) => new(field => ReadQuantity(field, kind), value => WriteQuantity(value, kind));
+
+    /// <summary>A band: one quantity, or low, likely and high.</summary>
+    public static Form Band(QuantityKind kind)
+    {
+        Form quantity = Quantity(kind);
+        string example = kind == QuantityKind.Ratio ? "0.2" : QuantityText.Format(kind.UsUnit.ToSi(1.0), kind, UnitSystem.Us);
+        var schema = new Schema(CableCatalog.V1.Band.Descriptor, [.. new[] { "low", "likely", "high" }.Select(end =>
+            SchemaField.Required(end, end, quantity, "one end of a band, or its middle", $"{end}: {example}"))]);
+        return new(field => ReadBand(field, kind, schema), value => WriteBand((Band)value, schema), MarksOwnPaths: true);
+    }
+
+    /// <summary>A group of keys.</summary>
+    public static Form Section(Schema schema) =>
+        new(schema.Read, value => schema.Write((Google.Protobuf.IMessage)value), MarksOwnPaths: true);
+
+    /// <summary>A list of values of one form.</summary>
+    /// <param name="item">The form of each.</param>
+    public static Form List(Form item) => new(
+        field => ReadList(field, item),
+        value => new JsonArray([.. ((System.Collections.IEnumerable)value).Cast<object>().Select(item.Write)]));
+
+    /// <summary>One of a few words.</summary>
+    public static Form Word<T>(params (string Word, T Value)[] words)
+        where T : struct, Enum
+    {
+        string[] known = [.. words.Select(w => w.Word)];
+        return new(Read, value => JsonValue.Create(words.First(w => w.Value.Equals(value)).Word));
+
+        object? Read(FieldValue field)
+        {
+            if (field.Scalar(Wording.OneOf(known)) is not { } text)
+            {
+                return null;
+            }
+
+            int found = Array.IndexOf(known, Keys.Normal(text));
+            return found >= 0
+                ? words[found].Value
+                : field.Fail($"\"{Wording.Shown(text)}\" is not known here; {Wording.InsteadOf(Keys.Normal(text), known)}");
+        }
+    }
+
+    private static object? ReadQuantity(FieldValue field, QuantityKind kind)
+    {
+        string expected = kind == QuantityKind.Ratio ? "a ratio such as 0.95" : $"one {kind.Name} in {kind.UnitsInWords}";
+        if (field.Scalar(expected) is not { } text)
+        {
+            return null;
+        }
+
+        ParsedQuantity parsed = QuantityText.Parse(text, kind);
+        return parsed.Problem is null ? parsed.Si : field.Fail($"{Wording.Shown(text)} {parsed.Problem}");
+    }
+
+    // A ratio is a number in JSON too.
+    private static JsonValue WriteQuantity(object value, QuantityKind kind) =>
+        kind == QuantityKind.Ratio ? JsonValue.Create((double)value) : JsonValue.Create(QuantityText.Exact((double)value, kind));
+
+    private static object? ReadBand(FieldValue field, QuantityKind kind, Schema schema)
+    {
+        if (field.Node is MappingNode)
+        {
+            return schema.Read(field);
+        }
+
+        if (ReadQuantity(field, kind) is not double value)
+        {
+            return null;
+        }
+
+        field.Reading.Mask?.Add(field.Path);
+        return new Band { Low = value, Likely = value, High = value };
+    }
+
+    private static JsonNode WriteBand(Band band, Schema schema) =>
+        band.Low.Equals(band.Likely) && band.Likely.Equals(band.High)
+            ? schema.Fields[0].Form.Write(band.Likely)
+            : schema.Write(band);
+
+    private static List<object>? ReadList(FieldValue field, Form item)
+    {
+        if (field.Node is not SequenceNode list)
+        {
+            if (field.Node is not UnreadNode)
+            {
+                field.Fail($"expected a list, each of it on a line that starts with \"- \"; found {field.Node.InWords}");
+            }
+
+            return null;
+        }
+
+        var values = new List<object>();
+        for (int i = 0; i < list.Items.Count; i++)
+        {
+            if (item.Read(field.Inner(list.Items[i], $"{field.Key} {i + 1}", $"[{i}]")) is { } value)
+            {
+                values.Add(value);
+            }
+        }
+
+        return values;
+    }
+}

@@ -1,0 +1,109 @@
+using CableCatalog.Client.Units;
+using CableCatalog.V1;
+
+namespace CableCatalog.Client.Files;
+
+/// <summary>An installation as it was read from a file.</summary>
+/// <param name="Message">What the file says; what it leaves out is absent.</param>
+/// <param name="Sources">Where each field was written, by its path in the installation.</param>
+internal sealed record InstallationDocument(Installation Message, SourceMap Sources);
+
+/// <summary>Files that describe one installation for people. Only the form is checked here: ranges are the service's.</summary>
+internal static class InstallationFile
+{
+    private const int MostBytes = 1 << 20;
+
+    /// <summary>How an installation is written.</summary>
+    internal static readonly Schema Schema = MakeSchema();
+
+    /// <summary>Reads a file; "-" is standard input.</summary>
+    public static FileResult<InstallationDocument> Read(string file)
+    {
+        var problems = new ProblemList(file);
+        return TextFile.Read(file, MostBytes, problems) is { } text
+            ? Parse(text, problems)
+            : problems.Result<InstallationDocument>(null);
+    }
+
+    /// <summary>Reads a text.</summary>
+    /// <param name="file">What to call it in problems.</param>
+    /// <param name="text">The text.</param>
+    public static FileResult<InstallationDocument> Parse(string file, string text) => Parse(text, new ProblemList(file));
+
+    private static FileResult<InstallationDocument> Parse(string text, ProblemList problems)
+    {
+        if (YamlTree.Read(text, problems) is not { } root)
+        {
+            return problems.Result<InstallationDocument>(null);
+        }
+
+        var sources = new SourceMap(new SourceMark(problems.File, root.Place, "", ""));
+        object? read = Schema.Read(new FieldValue(root, "", "", new Reading(problems, sources)));
+        return problems.Result(read is Installation message ? new InstallationDocument(message, sources) : null);
+    }
+
+    private static Schema MakeSchema()
+    {
+        Form ratio = Form.Quantity(QuantityKind.Ratio);
+        Form force = Form.Quantity(QuantityKind.Force);
+        Form radius = Form.Quantity(QuantityKind.ShortLength);
+        Form angle = Form.Quantity(QuantityKind.Angle);
+
+        var helm = new Schema(Helm.Descriptor,
+        [
+            SchemaField.Required("grip radius", "grip_radius_m", radius, "from the pivot to the middle of the grip", "grip radius: 12 in"),
+            SchemaField.Required("crank radius", "crank_radius_m", radius, "from the pivot to where the cable attaches", "crank radius: 4 in"),
+            SchemaField.Optional("efficiency", "efficiency", ratio),
+            SchemaField.Optional("friction", "friction_n", force),
+            SchemaField.Optional("sweep", "sweep_rad", angle),
+            SchemaField.Optional("crank at rest", "crank_at_rest_rad", angle),
+        ]);
+        var arm = new Schema(Arm.Descriptor,
+        [
+            SchemaField.Required("load radius", "load_radius_m", radius, "from the pivot to where the load acts", "load radius: 9 in"),
+            SchemaField.Required("hole radius", "hole_radius_m", radius, "from the pivot to the hole where the cable attaches", "hole radius: 3 in"),
+            SchemaField.Optional("efficiency", "efficiency", ratio),
+            SchemaField.Optional("friction", "friction_n", force),
+        ]);
+        Form at = Form.Word(("helm", CableEnd.Helm), ("arm", CableEnd.Arm));
+        var device = new Schema(InlineDevice.Descriptor,
+        [
+            SchemaField.Required("name", "display_name", Form.Text, "what you call it", "name: gear reducer"),
+            SchemaField.Required("at", "at", at, "at which end of the cable it sits", "at: arm"),
+            SchemaField.Required("force ratio", "force_ratio", ratio, "force on its helm side over force on its arm side", "force ratio: 1"),
+            SchemaField.Required("efficiency", "efficiency", ratio, "work out over work in", "efficiency: 0.8"),
+            SchemaField.Optional("drag", "drag_n", force),
+        ]);
+        Form direction = Form.Word(("pull", Direction.Pull), ("push", Direction.Push));
+        var load = new Schema(LoadCase.Descriptor,
+        [
+            SchemaField.Required("name", "display_name", Form.Text, "what you call it", "name: raise"),
+            SchemaField.Required("direction", "direction", direction, "whether the core pulls or pushes", "direction: pull"),
+            SchemaField.Required("force", "force_n", force, "the load at the load radius of the arm", "force: 18 lbf"),
+        ]);
+        var present = new Schema(PresentCable.Descriptor,
+        [
+            SchemaField.Optional("grade", "grade", GradeName.Id),
+            SchemaField.Optional("friction", "friction", Form.Band(QuantityKind.Ratio)),
+            SchemaField.Optional("seal drag", "seal_drag_n", Form.Band(QuantityKind.Force)),
+            SchemaField.Optional("running drag", "running_drag_n_per_m", Form.Band(QuantityKind.ForcePerLength)),
+            SchemaField.Optional("core bending stiffness", "core_bending_stiffness_n_m2", Form.Quantity(QuantityKind.BendingStiffness)),
+            SchemaField.Optional("diametral clearance", "diametral_clearance_m", radius),
+            SchemaField.Optional("measured effort", "measured_effort_n", force),
+            SchemaField.Optional("measured in", "measured_load_case", Form.Text),
+        ]);
+        return new Schema(Installation.Descriptor,
+        [
+            SchemaField.Required("name", "display_name", Form.Text, "what you call the installation", "name: Harbour launch, reversing deflector"),
+            SchemaField.Required("helm", "helm", Form.Section(helm), "the lever that the hand moves", "helm: { grip radius: 12 in, crank radius: 4 in }"),
+            SchemaField.Optional("route wobble", "route_wobble_rad_per_m", Form.Band(QuantityKind.AnglePerLength)),
+            SchemaField.Required("route", "route", Form.List(RoutePiece.Piece), "the cable's way from the helm to the driven arm", "route: [ { straight: 4 ft }, { bend: 90 deg, radius: 10 in } ]"),
+            SchemaField.Optional("end allowance", "end_allowance_m", Form.Quantity(QuantityKind.ShortLength)),
+            SchemaField.Required("arm", "arm", Form.Section(arm), "the arm that the cable drives", "arm: { load radius: 9 in, hole radius: 3 in }"),
+            SchemaField.Optional("inline", "inline_devices", Form.List(Form.Section(device))),
+            SchemaField.Required("loads", "load_cases", Form.List(Form.Section(load)), "the loads to move", "loads: [ { name: raise, direction: pull, force: 18 lbf } ]"),
+            SchemaField.Required("present cable", "present_cable", Form.Section(present), "the cable that is there now", "present cable: { friction: 0.17 }"),
+            SchemaField.Optional("effort limit", "effort_limit_n", force),
+        ]);
+    }
+}

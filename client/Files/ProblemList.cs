@@ -1,0 +1,27 @@
+namespace CableCatalog.Client.Files;
+
+/// <summary>The problems found in one file so far, as many as a person can use.</summary>
+internal sealed class ProblemList(string file)
+{
+    /// <summary>The most that are kept.</summary>
+    public const int Most = 20;
+
+    private readonly List<FileProblem> found = [];
+
+    /// <summary>The file as the person named it.</summary>
+    public string File { get; } = file;
+
+    /// <summary>Whether nothing was found.</summary>
+    public bool IsEmpty => found.Count == 0;
+
+    /// <summary>Adds a problem at a place.</summary>
+    public void Add(TextPlace place, string message) => found.Add(new FileProblem(File, place.Line, place.Column, message));
+
+    /// <summary>Adds a problem with the file as a whole.</summary>
+    public void Add(string message) => Add(default, message);
+
+    /// <summary>The value where there is no problem, else the first problems of the file.</summary>
+    public FileResult<T> Result<T>(T? value)
+        where T : class =>
+        IsEmpty ? new(value, []) : new(null, [.. found.OrderBy(p => (p.Line, p.Column)).Take(Most)]);
+}

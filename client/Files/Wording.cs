@@ -1,0 +1,41 @@
+using Quickenshtein;
+
+namespace CableCatalog.Client.Files;
+
+/// <summary>Bits of the sentences that people read about their files.</summary>
+internal static class Wording
+{
+    private const int LongestShown = 60;
+
+    /// <summary>What was found, on one line and not too long.</summary>
+    public static string Shown(string text)
+    {
+        string oneLine = string.Concat(text.Select(c => char.IsControl(c) ? ' ' : c)).Trim();
+        return oneLine.Length <= LongestShown ? oneLine : $"{oneLine[..(LongestShown - 3)]}...";
+    }
+
+    /// <summary>"a, b or c".</summary>
+    public static string OneOf(IReadOnlyList<string> words) =>
+        words.Count < 2 ? string.Concat(words) : $"{string.Join(", ", words.SkipLast(1))} or {words[^1]}";
+
+    /// <summary>What to say of a word that is not known: the nearest one where it is near, else all of them.</summary>
+    public static string InsteadOf(string word, IReadOnlyList<string> known) =>
+        Nearest(word, known) is { } near ? $"did you mean \"{near}\"?" : $"expected {OneOf(known)}";
+
+    /// <summary>The known word that a slip of the keys would explain, or null.</summary>
+    /// <remarks>At most two edits in up to half the word, or up to a third of it (Levenshtein): enough for swapped or
+    /// missing letters and for most plurals, and too little for an unrelated word.</remarks>
+    internal static string? Nearest(string word, IReadOnlyList<string> known)
+    {
+        if (word.Length > LongestShown)
+        {
+            return null;
+        }
+
+        (string near, int edits) = known
+            .Select(k => (Word: k, Edits: Levenshtein.GetDistance(word, k)))
+            .MinBy(k => k.Edits);
+        int length = Math.Max(word.Length, near.Length);
+        return (edits <= 2 && edits * 2 <= length) || edits * 3 <= length ? near : null;
+    }
+}
