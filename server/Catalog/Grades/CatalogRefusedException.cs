@@ -14,6 +14,9 @@ public enum RefusalReason
 
     /// <summary>Its price is in another currency than the catalogue's.</summary>
     OtherCurrency,
+
+    /// <summary>There is nothing to score.</summary>
+    NoGrades,
 }
 
 /// <summary>The catalogue refuses a request, and nothing has changed. The message is for people and says what to do.</summary>
@@ -28,4 +31,8 @@ public sealed class CatalogRefusedException(RefusalReason reason, string gradeId
     /// <summary>There is no such grade.</summary>
     public static CatalogRefusedException NotFound(string gradeId) =>
         new(RefusalReason.NotFound, gradeId, $"The catalogue has no grade \"{gradeId}\"; list the grades to see which it has.");
+
+    /// <summary>There is nothing to score.</summary>
+    public static CatalogRefusedException NoGrades() =>
+        new(RefusalReason.NoGrades, "", "The catalogue holds no grades, so there is nothing to compare; import some first.");
 }

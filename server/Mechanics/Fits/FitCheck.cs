@@ -43,8 +43,9 @@ public sealed record Fit(IReadOnlyList<FitProblem> Problems, IReadOnlyList<FitNo
     public bool EffortIsLowerBound => Problems.Any(p => p is FitProblem.TightBend);
 }
 
-/// <summary>Checks a cable against an installation. Whatever depends on friction is judged at the high end of its band: a
-/// control that jams or breaks is worse than one passed over.</summary>
+/// <summary>Checks a cable against an installation. Lock-up is judged at the high end of every coefficient, since a control
+/// that jams is worse than one passed over; a rated load at the likely values, with a note where the high end exceeds it.
+/// </summary>
 public static class FitCheck
 {
     /// <summary>Makes every check.</summary>
@@ -62,7 +63,9 @@ public static class FitCheck
         CheckBends(chain.Route, cable, ratings, problems, notes);
         double? orderLengthM = CheckLength(neededLengthM, ratings.LengthsMade, problems, notes);
         CheckTravel(Effort.CableTravelM(chain), ratings.LongestTravelM, problems, notes);
-        CheckLoads(chain, loads, cable.At(BandEnd.High, wobbleRadPerM.High), ratings, problems, notes);
+        CableCoefficients likely = cable.At(BandEnd.Likely, wobbleRadPerM.Likely);
+        CableCoefficients high = cable.At(BandEnd.High, wobbleRadPerM.High);
+        CheckLoads(chain, loads, likely, high, ratings, problems, notes);
         return new Fit(problems, notes, orderLengthM);
     }
 
@@ -117,28 +120,34 @@ public static class FitCheck
     private static void CheckLoads(
         Chain chain,
         IReadOnlyList<LoadCase> loads,
-        CableCoefficients atHigh,
+        CableCoefficients likely,
+        CableCoefficients high,
         CableRatings ratings,
         List<FitProblem> problems,
         List<FitNote> notes)
     {
         foreach (LoadCase load in loads)
         {
-            double coreN = Effort.CoreForceN(chain, atHigh, load);
+            double likelyN = Effort.CoreForceN(chain, likely, load);
+            double highN = Effort.CoreForceN(chain, high, load);
             double? ratedN = load.Direction == Direction.Pull ? ratings.RatedPullN : ratings.RatedPushN;
-            if (double.IsInfinity(coreN))
+            if (double.IsInfinity(highN))
             {
-                problems.Add(new FitProblem.LocksInPush(load.Name, load.ForceN, Effort.LockUpLoadN(chain, atHigh)));
+                problems.Add(new FitProblem.LocksInPush(load.Name, load.ForceN, Effort.LockUpLoadN(chain, high)));
             }
-            else if (coreN > ratedN)
+            else if (likelyN > ratedN)
             {
-                problems.Add(new FitProblem.RatedLoadExceeded(load.Name, load.Direction, coreN, ratedN.Value));
+                problems.Add(new FitProblem.RatedLoadExceeded(load.Name, load.Direction, likelyN, ratedN.Value));
+            }
+            else if (highN > ratedN)
+            {
+                notes.Add(new FitNote.MayExceedRatedLoad(load.Name, load.Direction, highN, ratedN.Value));
             }
         }
 
         NoteUnchecked(Direction.Pull, ratings.RatedPullN is null, FitCheckKind.RatedPull);
         NoteUnchecked(Direction.Push, ratings.RatedPushN is null, FitCheckKind.RatedPush);
-        NoteUnchecked(Direction.Push, atHigh.Core is null, FitCheckKind.LockUp);
+        NoteUnchecked(Direction.Push, high.Core is null, FitCheckKind.LockUp);
 
         void NoteUnchecked(Direction direction, bool missing, FitCheckKind check)
         {

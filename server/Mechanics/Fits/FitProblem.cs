@@ -25,7 +25,7 @@ public abstract record FitProblem
     /// <param name="LongestM">The longest allowed, m.</param>
     public sealed record TravelTooShort(double NeededM, double LongestM) : FitProblem;
 
-    /// <summary>The core would carry more than it is rated for, at the high end of its coefficients.</summary>
+    /// <summary>The core would carry more than it is rated for, at the likely value of its coefficients.</summary>
     /// <param name="LoadCase">In which load case.</param>
     /// <param name="Direction">Pull or push.</param>
     /// <param name="CoreForceN">The force in the core, N.</param>
@@ -55,6 +55,13 @@ public abstract record FitNote
     /// <summary>The shortest made is longer than needed.</summary>
     /// <param name="SlackM">By how much, m.</param>
     public sealed record LongerThanNeeded(double SlackM) : FitNote;
+
+    /// <summary>The core may carry more than it is rated for: at the high end of its coefficients, not at the likely.</summary>
+    /// <param name="LoadCase">In which load case.</param>
+    /// <param name="Direction">Pull or push.</param>
+    /// <param name="CoreForceN">The force in the core at the high end, N.</param>
+    /// <param name="RatedN">The rated load, N.</param>
+    public sealed record MayExceedRatedLoad(string LoadCase, Direction Direction, double CoreForceN, double RatedN) : FitNote;
 
     /// <summary>A check could not be made for want of data.</summary>
     /// <param name="Check">Which.</param>

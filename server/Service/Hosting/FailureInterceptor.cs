@@ -35,16 +35,9 @@ internal sealed partial class FailureInterceptor(ILogger<FailureInterceptor> log
             case InvalidRequestException invalid:
                 return With(Code.InvalidArgument, FirstOf(invalid), invalid.Details);
             case CatalogRefusedException { Reason: RefusalReason.OtherCurrency } refused:
-                return With(Code.FailedPrecondition, refused.Message, new PreconditionFailure
-                {
-                    Violations =
-                    {
-                        new PreconditionFailure.Types.Violation
-                        {
-                            Type = "CURRENCY", Subject = GradeNames.Of(refused.GradeId), Description = refused.Message,
-                        },
-                    },
-                });
+                return Precondition("CURRENCY", GradeNames.Of(refused.GradeId), refused.Message);
+            case CatalogRefusedException { Reason: RefusalReason.NoGrades } refused:
+                return Precondition("CATALOGUE", "grades", refused.Message);
             case CatalogRefusedException refused:
                 return With(CodeOf(refused.Reason), refused.Message, new ResourceInfo
                 {
@@ -55,13 +48,7 @@ internal sealed partial class FailureInterceptor(ILogger<FailureInterceptor> log
             case CatalogStoreException { Fault: StoreFault.Busy } busy:
                 return With(Code.Unavailable, busy.Message, new RetryInfo { RetryDelay = Duration.FromTimeSpan(TimeSpan.FromSeconds(1)) });
             case CatalogStoreException { Fault: StoreFault.DiskRefused } refused:
-                return With(Code.FailedPrecondition, refused.Message, new PreconditionFailure
-                {
-                    Violations =
-                    {
-                        new PreconditionFailure.Types.Violation { Type = "DISK", Subject = "catalogue", Description = refused.Message },
-                    },
-                });
+                return Precondition("DISK", "grades", refused.Message);
             case CatalogStoreException damaged:
                 return With(Code.DataLoss, damaged.Message, null);
             case OperationCanceledException when context.CancellationToken.IsCancellationRequested:
@@ -84,6 +71,12 @@ internal sealed partial class FailureInterceptor(ILogger<FailureInterceptor> log
         BadRequest.Types.FieldViolation first = invalid.Details.FieldViolations[0];
         return $"{invalid.Message}; the first: {first.Field} {first.Description}.";
     }
+
+    private static Status Precondition(string type, string subject, string message) =>
+        With(Code.FailedPrecondition, message, new PreconditionFailure
+        {
+            Violations = { new PreconditionFailure.Types.Violation { Type = type, Subject = subject, Description = message } },
+        });
 
     private static Status With(Code code, string message, Google.Protobuf.IMessage? detail)
     {

@@ -23,6 +23,11 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
         Installation installation = InstallationReader.Read(request.Installation);
         Ranking ranking = ReadRanking(request.Ranking);
         CatalogSnapshot catalog = store.Current;
+        RequirePresentGrade(installation, catalog);
+        if (catalog.Count == 0)
+        {
+            throw CatalogRefusedException.NoGrades();
+        }
 
         InstallationScore score = InstallationScore.Of(installation, catalog, ranking);
         GradeScore[] page = [.. score.Scores
@@ -55,6 +60,7 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
         string id = GradeNames.Id("grade", request.Grade);
         Installation installation = InstallationReader.Read(request.Installation);
         CatalogSnapshot catalog = store.Current;
+        RequirePresentGrade(installation, catalog);
         CatalogGrade grade = catalog.Find(id) ?? throw CatalogRefusedException.NotFound(id);
 
         Baseline baseline = Baseline.Of(installation, catalog);
@@ -84,6 +90,15 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
             Cautions = Cautions.All,
             CatalogRevision = catalog.Revision,
         });
+    }
+
+    private static void RequirePresentGrade(Installation installation, CatalogSnapshot catalog)
+    {
+        if (installation.Present.GradeId is { } id && catalog.Find(id) is null)
+        {
+            throw InvalidRequestException.For(
+                "installation.present_cable.grade", "NOT_FOUND", "must be a grade of this catalogue; list the grades to see which it has");
+        }
     }
 
     private static RankKey? ReadToken(V1.ScoreGradesRequest identity, string token)

@@ -274,13 +274,7 @@ internal static class ScoreWriter
         },
         FitProblem.RatedLoadExceeded rated => new V1.FitProblem
         {
-            RatedLoadExceeded = new V1.RatedLoadExceeded
-            {
-                LoadCase = rated.LoadCase,
-                Direction = Write(rated.Direction),
-                CoreForceN = rated.CoreForceN,
-                RatedLoadN = rated.RatedN,
-            },
+            RatedLoadExceeded = WriteRated(rated.LoadCase, rated.Direction, rated.CoreForceN, rated.RatedN),
         },
         FitProblem.LocksInPush locks => new V1.FitProblem
         {
@@ -309,6 +303,10 @@ internal static class ScoreWriter
         {
             LongerThanNeeded = new V1.LongerThanNeeded { SlackM = longer.SlackM },
         },
+        FitNote.MayExceedRatedLoad rated => new V1.FitNote
+        {
+            MayExceedRatedLoad = WriteRated(rated.LoadCase, rated.Direction, rated.CoreForceN, rated.RatedN),
+        },
         FitNote.NotChecked notChecked => new V1.FitNote
         {
             NotChecked = new V1.NotChecked
@@ -323,6 +321,14 @@ internal static class ScoreWriter
             },
         },
         _ => throw new InvalidOperationException($"no word in the contract for {note}"),
+    };
+
+    private static V1.RatedLoadExceeded WriteRated(string loadCase, Direction direction, double coreForceN, double ratedN) => new()
+    {
+        LoadCase = loadCase,
+        Direction = Write(direction),
+        CoreForceN = coreForceN,
+        RatedLoadN = ratedN,
     };
 
     private static V1.Direction Write(Direction direction) =>

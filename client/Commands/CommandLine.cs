@@ -1,0 +1,86 @@
+using System.CommandLine;
+using System.CommandLine.Help;
+using System.CommandLine.Invocation;
+using CableCatalog.Client.Connections;
+using CableCatalog.Client.Failures;
+using CableCatalog.Client.Output;
+
+namespace CableCatalog.Client.Commands;
+
+/// <summary>The command line as a whole.</summary>
+internal static class CommandLine
+{
+    private static readonly string[] RootExamples =
+    [
+        "cablecatalog compare catalog-demo/plover-deflector.yaml",
+        "cablecatalog explain catalog-demo/plover-deflector.yaml --grade marble",
+        "cablecatalog grades list",
+    ];
+
+    /// <summary>Runs one command line.</summary>
+    /// <returns>An <see cref="ExitCode"/>.</returns>
+    public static async Task<int> RunAsync(string[] args, Terminal terminal)
+    {
+        ParseResult parsed = Make(terminal).Parse(args);
+        var configuration = new InvocationConfiguration
+        {
+            EnableDefaultExceptionHandler = false,
+            Output = terminal.Out,
+            Error = terminal.Error,
+        };
+        if (parsed.Action is ParseErrorAction wrong)
+        {
+            wrong.ShowHelp = false;
+            configuration.Output = terminal.Error;
+            await parsed.InvokeAsync(configuration);
+            terminal.Error.WriteLine($"See: {HelpFor(parsed.CommandResult.Command)}");
+            return (int)ExitCode.BadInput;
+        }
+
+        try
+        {
+            return await parsed.InvokeAsync(configuration);
+        }
+        catch (ClientFailure failure)
+        {
+            terminal.Error.WriteLine(failure.Message);
+            return (int)failure.Code;
+        }
+        catch (Exception defect)
+        {
+            terminal.Error.WriteLine(
+                $"This program failed where it should not ({defect.GetType().Name}: {defect.Message}). Please report it with the command you ran.");
+            return (int)ExitCode.Defect;
+        }
+    }
+
+    /// <summary>Every command there is.</summary>
+    internal static RootCommand Make(Terminal terminal)
+    {
+        var options = new CommonOptions();
+        var choice = new CatalogChoice(options, terminal);
+        var root = new RootCommand(
+            "Which push-pull cable grade makes a helm control easy on this boat, and what each pound saved costs.")
+        {
+            CompareCommand.Make(options, choice, terminal),
+            ExplainCommand.Make(options, choice, terminal),
+            GradesCommand.Make(options, choice, terminal),
+            ServeCommand.Make(options, choice, terminal),
+            CompletionCommand.Make(terminal),
+        };
+        root.Options.Add(options.Server);
+        root.Options.Add(options.Catalog);
+        root.Options.Add(options.CreateCatalog);
+        root.Options.Add(options.Units);
+        HelpOption help = root.Options.OfType<HelpOption>().Single();
+        help.Action = new ExampledHelp((HelpAction)help.Action!, RootExamples);
+        return root;
+    }
+
+    private static string HelpFor(Command command)
+    {
+        IEnumerable<string> path = command.Parents.OfType<Command>().Reverse().Append(command)
+            .Where(c => c is not RootCommand).Select(c => c.Name);
+        return string.Join(' ', ["cablecatalog", .. path, "--help"]);
+    }
+}

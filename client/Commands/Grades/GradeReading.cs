@@ -1,0 +1,72 @@
+using System.CommandLine;
+using CableCatalog.Client.Connections;
+using CableCatalog.Client.Failures;
+using CableCatalog.Client.Files;
+using CableCatalog.Client.Output;
+using CableCatalog.V1;
+
+namespace CableCatalog.Client.Commands;
+
+/// <summary>grades list and grades show.</summary>
+internal static class GradeReading
+{
+    /// <summary>Makes grades list.</summary>
+    public static Command MakeList(CommonOptions options, CatalogChoice choice, Terminal terminal)
+    {
+        Option<string> output = CommonOptions.Output("table", "json", "csv");
+        var command = new ExampledCommand(
+            "list", "List the grades.", "cablecatalog grades list", "cablecatalog grades list --output csv > grades.csv")
+        {
+            output,
+        };
+        command.SetAction(async (parsed, cancellation) =>
+        {
+            await using Connection connection = await choice.ConnectAsync(parsed);
+            IReadOnlyList<Grade> grades = await connection.AllGradesAsync(cancellation);
+            switch (CommonOptions.Format(parsed, output))
+            {
+                case OutputFormat.Json:
+                    terminal.Out.WriteLine(ProtoJson.Write(new ListGradesResponse { Grades = { grades }, TotalSize = grades.Count }));
+                    break;
+                case OutputFormat.Csv:
+                    GradeCsv.Write(terminal.Out, grades);
+                    break;
+                default:
+                    terminal.Draw(console => GradeTables.DrawList(console, grades, options.Figures(parsed)));
+                    break;
+            }
+
+            return (int)ExitCode.Success;
+        });
+        return command;
+    }
+
+    /// <summary>Makes grades show.</summary>
+    public static Command MakeShow(CommonOptions options, CatalogChoice choice, Terminal terminal)
+    {
+        Argument<string> id = GradesCommand.IdArgument();
+        Option<string> output = CommonOptions.Output("table", "json");
+        var command = new ExampledCommand(
+            "show", "Show everything about one grade.", "cablecatalog grades show marble", "cablecatalog grades show marble --units si")
+        {
+            id, output,
+        };
+        command.SetAction(async (parsed, cancellation) =>
+        {
+            await using Connection connection = await choice.ConnectAsync(parsed);
+            var request = new GetGradeRequest { Name = GradeName.FromId(parsed.GetRequiredValue(id)) };
+            Grade grade = await connection.CallAsync(o => connection.Grades.GetGradeAsync(request, o), cancellation);
+            if (CommonOptions.Format(parsed, output) == OutputFormat.Json)
+            {
+                terminal.Out.WriteLine(ProtoJson.Write(grade));
+            }
+            else
+            {
+                terminal.Draw(console => GradeTables.DrawOne(console, grade, options.Figures(parsed)));
+            }
+
+            return (int)ExitCode.Success;
+        });
+        return command;
+    }
+}

@@ -1,0 +1,80 @@
+using System.CommandLine;
+using CableCatalog.Catalog.Storage;
+using CableCatalog.Client.Connections;
+using CableCatalog.Client.Failures;
+using CableCatalog.Client.Output;
+using CableCatalog.Service.Hosting;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Logging;
+using Microsoft.Extensions.Logging.Console;
+
+namespace CableCatalog.Client.Commands;
+
+/// <summary>serve: the service by itself, for this machine.</summary>
+internal static class ServeCommand
+{
+    private const int UsualPort = 7420;
+
+    /// <summary>Makes the command.</summary>
+    public static Command Make(CommonOptions options, CatalogChoice choice, Terminal terminal)
+    {
+        var port = new Option<int>("--port")
+        {
+            Description = "The port to listen on, on this machine only; 0 picks a free one",
+            HelpName = "PORT",
+            DefaultValueFactory = _ => UsualPort,
+        };
+        port.Validators.Add(result =>
+        {
+            if (result.Tokens.Count == 1 && int.TryParse(result.Tokens[0].Value, out int number) && number is < 0 or > 65535)
+            {
+                result.AddError($"--port {number}: a number from 0 to 65535 is expected.");
+            }
+        });
+        var command = new ExampledCommand(
+            "serve",
+            "Run the gRPC service for other programs on this machine, with health and reflection.",
+            "cablecatalog serve",
+            "cablecatalog serve --port 7500 --catalog shop.db --create-catalog demo")
+        {
+            port,
+        };
+        command.SetAction(async (parsed, cancellation) =>
+        {
+            if (parsed.GetValue(options.Server) is not null)
+            {
+                throw new ClientFailure(ExitCode.BadInput, "--server has no meaning for serve, which is the server; leave it out.");
+            }
+
+            int number = parsed.GetValue(port);
+            using LiteCatalogStore store = choice.OpenFile(parsed, $"serve on port {number}");
+            await using CatalogHost host = await StartAsync(store, number, cancellation);
+            terminal.Out.WriteLine($"Serving {store.Current.Count} grades at {host.Address} (this machine only). Ctrl+C ends it.");
+            await host.WaitForShutdownAsync(cancellation);
+            return (int)ExitCode.Success;
+        });
+        return command;
+    }
+
+    private static async Task<CatalogHost> StartAsync(LiteCatalogStore store, int port, CancellationToken cancellation)
+    {
+        try
+        {
+            store.TakeOwnership(cancellation);
+            return await CatalogHost.OnLoopbackAsync(store, port, LogToStandardError);
+        }
+        catch (CatalogStoreException failure)
+        {
+            throw new ClientFailure(ExitCode.Refused, failure.Message);
+        }
+        catch (IOException failure)
+        {
+            throw new ClientFailure(ExitCode.Refused, $"Port {port} cannot be used ({failure.Message}); choose another with --port.");
+        }
+    }
+
+    private static void LogToStandardError(ILoggingBuilder log) => log
+        .AddSimpleConsole(console => console.SingleLine = true)
+        .SetMinimumLevel(LogLevel.Warning)
+        .Services.Configure<ConsoleLoggerOptions>(console => console.LogToStandardErrorThreshold = LogLevel.Trace);
+}

@@ -1,0 +1,87 @@
+using System.CommandLine;
+using CableCatalog.Catalog.Storage;
+using CableCatalog.Client.Commands;
+using CableCatalog.Client.Failures;
+using CableCatalog.Client.Files;
+using CableCatalog.Client.Output;
+using CableCatalog.Service.Hosting;
+using CableCatalog.V1;
+
+namespace CableCatalog.Client.Connections;
+
+/// <summary>Which catalogue a command works on: a server's, a named file's, or the one in the user's data folder.</summary>
+internal sealed class CatalogChoice(CommonOptions options, Terminal terminal)
+{
+    /// <summary>Connects to the service that the command line and the environment ask for.</summary>
+    /// <exception cref="ClientFailure">There is no such catalogue, or it cannot be opened.</exception>
+    public async Task<Connection> ConnectAsync(ParseResult parsed)
+    {
+        string? file = parsed.GetValue(options.Catalog);
+        string? server = parsed.GetValue(options.Server);
+        if (file is not null && server is not null)
+        {
+            throw new ClientFailure(ExitCode.BadInput, "--server and --catalog exclude each other; give one of them.");
+        }
+
+        server ??= file is null ? NullIfEmpty(terminal.Variable(CommonOptions.ServerVariable)) : null;
+        return server is not null ? Connection.To(server) : await Connection.InsideAsync(OpenFile(parsed, "the command line"));
+    }
+
+    /// <summary>Opens the catalogue file that the command line and the environment ask for, making it where that is due.</summary>
+    /// <param name="parsed">The command line.</param>
+    /// <param name="holder">What to tell another process that waits for this one.</param>
+    public LiteCatalogStore OpenFile(ParseResult parsed, string holder)
+    {
+        string? named = parsed.GetValue(options.Catalog) ?? NullIfEmpty(terminal.Variable(CommonOptions.CatalogVariable));
+        string? create = parsed.GetValue(options.CreateCatalog);
+        string path = named ?? DefaultPath();
+        try
+        {
+            if (LiteCatalogStore.Exists(path))
+            {
+                return LiteCatalogStore.Open(path, holder, TimeProvider.System);
+            }
+
+            if (named is not null && create is null)
+            {
+                throw new ClientFailure(
+                    ExitCode.Refused,
+                    $"There is no catalogue at {path}. Check the name, or add --create-catalog demo (or empty) to make one there.");
+            }
+
+            IReadOnlyList<Grade> grades = create == "empty" ? [] : DemoGrades();
+            LiteCatalogStore store = CatalogSetup.Create(path, grades, holder, TimeProvider.System);
+            terminal.Error.WriteLine(grades.Count == 0
+                ? $"Made a new, empty catalogue at {path}"
+                : $"Made a new catalogue at {path} with {grades.Count} demo grades. They are invented: no real product, "
+                    + "every coefficient assumed, every price made up.");
+            return store;
+        }
+        catch (CatalogStoreException failure)
+        {
+            throw new ClientFailure(ExitCode.Refused, failure.Message);
+        }
+    }
+
+    /// <summary>The invented grades that a new catalogue is filled with.</summary>
+    internal static IReadOnlyList<Grade> DemoGrades()
+    {
+        const string Name = "demo-grades.yaml";
+        using var reader = new StreamReader(typeof(CatalogChoice).Assembly.GetManifestResourceStream(Name)!);
+        FileResult<GradeDocument> read = GradeFile.Parse(Name, reader.ReadToEnd());
+        return read.Value is { } document
+            ? [.. document.Grades.Select(entry => entry.Grade)]
+            : throw new InvalidOperationException(string.Join('\n', read.Problems));
+    }
+
+    private static string DefaultPath()
+    {
+        string folder = Environment.GetFolderPath(
+            Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify);
+        return folder.Length > 0
+            ? Path.Combine(folder, "cablecatalog", "catalog.db")
+            : throw new ClientFailure(ExitCode.Refused, "This user has no data folder; name a catalogue file with --catalog.");
+    }
+
+    private static string? NullIfEmpty(string? text) => string.IsNullOrWhiteSpace(text) ? null : text;
+}

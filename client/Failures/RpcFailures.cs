@@ -1,0 +1,48 @@
+using CableCatalog.Client.Files;
+using Google.Rpc;
+using Grpc.Core;
+
+namespace CableCatalog.Client.Failures;
+
+/// <summary>From a status of the service to words for a person, with the place in their file where there is one.</summary>
+internal static class RpcFailures
+{
+    /// <summary>The failure that a person sees.</summary>
+    /// <param name="rpc">What the service answered.</param>
+    /// <param name="server">Where it was asked.</param>
+    /// <param name="sources">From a field path of the request to its place in the file it was read from.</param>
+    public static ClientFailure Of(RpcException rpc, string server, Func<string, SourceMark?>? sources = null)
+    {
+        Google.Rpc.Status? details = rpc.GetRpcStatus();
+        if (details?.GetDetail<BadRequest>() is { } bad)
+        {
+            return new ClientFailure(ExitCode.BadInput, bad.FieldViolations.Select(violation => InWords(violation, sources)));
+        }
+
+        if (details is not null && rpc.StatusCode != StatusCode.Internal)
+        {
+            return new ClientFailure(ExitCode.Refused, rpc.Status.Detail);
+        }
+
+        return rpc.StatusCode switch
+        {
+            StatusCode.Unimplemented => new ClientFailure(
+                ExitCode.Unreachable,
+                $"{server} does not speak cablecatalog.v1: it is another service, or another version; "
+                    + "check --server, or bring client and server to the same version."),
+            StatusCode.DeadlineExceeded => new ClientFailure(
+                ExitCode.Unreachable, $"{server} did not answer in time; try again, or check that it is well."),
+            StatusCode.Cancelled => new ClientFailure(ExitCode.Refused, "Stopped before the answer came."),
+            StatusCode.Unavailable or StatusCode.Internal or StatusCode.Unknown when details is null => new ClientFailure(
+                ExitCode.Unreachable,
+                $"{server} cannot be reached, or is not a CableCatalog service; "
+                    + "check that it runs (cablecatalog serve) and that --server names its address and port."),
+            _ => new ClientFailure(ExitCode.Refused, $"{server} refused: {rpc.Status.Detail}"),
+        };
+    }
+
+    private static string InWords(BadRequest.Types.FieldViolation violation, Func<string, SourceMark?>? sources) =>
+        sources?.Invoke(violation.Field) is { } mark
+            ? mark.Problem(violation.Description).ToString()
+            : $"{violation.Field} {violation.Description}";
+}

@@ -1,0 +1,29 @@
+using CableCatalog.V1;
+
+namespace CableCatalog.Client.Output;
+
+/// <summary>What was assumed, in words.</summary>
+internal static class AssumptionWords
+{
+    /// <summary>One assumption.</summary>
+    public static string Of(Assumption assumption, Figures figures) => assumption.Kind switch
+    {
+        AssumptionKind.GradeCoefficients => assumption.GradeCount == 1
+            ? "the grade's friction, drags and core data: nobody measured them"
+            : $"friction, drags and core data of {assumption.GradeCount} grades: nobody measured them",
+        AssumptionKind.RouteWobble => $"route wobble {figures.Wobble(assumption.RouteWobbleRadPerM)} (not stated)",
+        AssumptionKind.HelmEfficiency => $"helm efficiency {Figures.Ratio(assumption.Efficiency)} (not stated)",
+        AssumptionKind.HelmFriction => "no friction in the helm (not stated)",
+        AssumptionKind.ArmEfficiency => $"arm efficiency {Figures.Ratio(assumption.Efficiency)} (not stated)",
+        AssumptionKind.ArmFriction => "no friction in the driven arm (not stated)",
+        AssumptionKind.CrankCentred => "half the helm's sweep to either side of perpendicular (crank at rest not stated)",
+        AssumptionKind.CrankPerpendicular => "the crank perpendicular to the cable, where the effort is worst (sweep not stated)",
+        AssumptionKind.PresentFriction => "the present cable's friction, stated and not measured",
+        AssumptionKind.PresentDrags => "no running or seal drag in the present cable where not stated",
+        AssumptionKind.ExcessIsTheCables => "all the excess in the measured effort is the cable's: savings are \"up to\" "
+            + "until the parts have been tested apart",
+        AssumptionKind.PresentCoreUnknown => "no snaking of the present cable in push (its core is not described)",
+        AssumptionKind.TurnsOppose => "bends that touch turn opposite ways (turn not stated)",
+        _ => "something this client has no words for: it is older than the server",
+    };
+}

@@ -1,0 +1,63 @@
+using CableCatalog.V1;
+
+namespace CableCatalog.Client.Output;
+
+/// <summary>What to buy, in one sentence that a boat owner understands.</summary>
+internal static class BestBuyWords
+{
+    /// <summary>The sentence.</summary>
+    /// <param name="scores">The scores.</param>
+    /// <param name="limitN">The owner's limit, N, or null.</param>
+    /// <param name="figures">The units.</param>
+    public static string Of(ScoreGradesResponse scores, double? limitN, Figures figures)
+    {
+        BestBuy best = scores.BestBuy;
+        string limit = limitN is { } n ? figures.Force(n) : "";
+        switch (best.Verdict)
+        {
+            case BuyVerdict.CheapestThatMeetsLimit:
+                string surely = best.GradeScore.LimitVerdict == LimitVerdict.Meets
+                    ? $"under your limit of {limit} over its whole assumed band"
+                    : $"likely under your limit of {limit}, though it could come out at {Force(best.GradeScore.WorstEffortN.High, best.GradeScore.WorstEffortN.HasHigh)}";
+                return $"Best buy: {Name(best)} at {Price(best)} is the cheapest that does it: "
+                    + $"{Change(scores, figures)}, {surely}{PerForce(best, figures)}.";
+            case BuyVerdict.LeastCostPerForceSaved:
+                return $"Best buy: {Name(best)} at {Price(best)} saves the most for its money: "
+                    + $"{Change(scores, figures)}{PerForce(best, figures)}.";
+            case BuyVerdict.KeepPresentCable:
+                return $"Keep the present cable: its effort of {Present(scores, figures)} is already within your limit of {limit}.";
+            case BuyVerdict.NoneMeetsLimit:
+                return $"No grade that fits is likely to meet your limit of {limit}; {Name(best)} at {Price(best)} comes closest: "
+                    + $"{Change(scores, figures)}. Look at the route, the inline devices and the hole in the arm before paying for it.";
+            case BuyVerdict.NoneSaves:
+                return "No grade that fits is likely to save anything on this route: the effort is not in the cable.";
+            case BuyVerdict.NoneFits:
+                return "No grade in the catalogue fits this installation; the reasons are below.";
+            case BuyVerdict.DiagnoseFirst:
+                return "Buy nothing yet: no plausible cable friction explains the measured effort, so something else is at fault; "
+                    + "take the chain apart, test each part by itself and come back.";
+            default:
+                return "This client is older than the server and has no words for its advice.";
+        }
+
+        string Force(double forceN, bool isSet) => isSet ? figures.Force(forceN) : "a locked cable";
+    }
+
+    private static string Name(BestBuy best) => best.GradeScore.DisplayName;
+
+    private static string Price(BestBuy best) => Figures.Amount(best.GradeScore.Price, "");
+
+    private static string Present(ScoreGradesResponse scores, Figures figures) =>
+        scores.PresentCable.WorstEffortN is { HasLikely: true } worst ? figures.Force(worst.Likely) : "a locked cable";
+
+    private static string Change(ScoreGradesResponse scores, Figures figures)
+    {
+        string upTo = scores.PresentCable.Basis == BaselineBasis.Measured ? "up to " : "";
+        string saved = scores.BestBuy.GradeScore.SavedN is { HasLikely: true } s ? $", saving {upTo}{figures.Force(s.Likely)}" : "";
+        return $"from {Present(scores, figures)} to about {figures.Force(scores.BestBuy.GradeScore.WorstEffortN.Likely)} at the grip{saved}";
+    }
+
+    private static string PerForce(BestBuy best, Figures figures) => best.GradeScore.CostPerNSaved is { } cost
+        ? $", for {figures.PerForce(cost)} {cost.CurrencyCode} a {(figures.ForceUnit == "lbf" ? "pound" : "newton")} saved"
+        : "";
+}

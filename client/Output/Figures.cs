@@ -1,0 +1,56 @@
+using System.Globalization;
+using CableCatalog.Client.Units;
+using Google.Type;
+
+namespace CableCatalog.Client.Output;
+
+/// <summary>Figures of the contract in the units a person asked for.</summary>
+/// <param name="Units">The units.</param>
+internal sealed record Figures(UnitSystem Units)
+{
+    /// <summary>The unit of force: lbf or N.</summary>
+    public string ForceUnit => QuantityKind.Force.UnitFor(Units).Name;
+
+    /// <summary>A force without its unit, to a tenth.</summary>
+    public string ForceNumber(double forceN) => Tenths(QuantityKind.Force.UnitFor(Units).FromSi(forceN));
+
+    /// <summary>A force in the person's unit, to a tenth, as a number.</summary>
+    public double ForceInUnit(double forceN) => QuantityKind.Force.UnitFor(Units).FromSi(forceN);
+
+    /// <summary>A force.</summary>
+    public string Force(double forceN) => $"{ForceNumber(forceN)} {ForceUnit}";
+
+    /// <summary>The length of a cable.</summary>
+    public string Length(double lengthM) => QuantityText.Format(lengthM, QuantityKind.Length, Units);
+
+    /// <summary>A radius or a travel.</summary>
+    public string ShortLength(double lengthM) => QuantityText.Format(lengthM, QuantityKind.ShortLength, Units);
+
+    /// <summary>An angle, to whole degrees.</summary>
+    public static string Angle(double angleRad) => string.Create(CultureInfo.InvariantCulture, $"{angleRad * 180 / Math.PI:0} deg");
+
+    /// <summary>A wobble.</summary>
+    public string Wobble(double radPerM) => QuantityText.Format(radPerM, QuantityKind.AnglePerLength, Units);
+
+    /// <summary>An amount without its currency, two decimals.</summary>
+    public static string Amount(Money money) => Exact(money).ToString("0.00", CultureInfo.InvariantCulture);
+
+    /// <summary>An amount with its currency.</summary>
+    public static string Amount(Money money, string after) => $"{Amount(money)} {money.CurrencyCode}{after}";
+
+    /// <summary>A price per newton as one per unit of force, without its currency.</summary>
+    public string PerForce(Money perNewton) =>
+        (Exact(perNewton) * (decimal)QuantityKind.Force.UnitFor(Units).ToSi(1)).ToString("0.00", CultureInfo.InvariantCulture);
+
+    /// <summary>A friction coefficient.</summary>
+    public static string Ratio(double value) => value.ToString("0.0##", CultureInfo.InvariantCulture);
+
+    /// <summary>Units and nanos as one decimal.</summary>
+    public static decimal Exact(Money money) => money.Units + (money.Nanos / 1_000_000_000m);
+
+    private static string Tenths(double value)
+    {
+        string text = value.ToString("0.0", CultureInfo.InvariantCulture);
+        return text == "-0.0" ? "0.0" : text;
+    }
+}

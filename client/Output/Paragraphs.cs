@@ -1,0 +1,27 @@
+using Spectre.Console;
+
+namespace CableCatalog.Client.Output;
+
+/// <summary>Lists under a table.</summary>
+internal static class Paragraphs
+{
+    /// <summary>A heading and its items, indented where an item takes more than a line; nothing where there are none.</summary>
+    public static void List(IAnsiConsole console, string heading, IEnumerable<string> items)
+    {
+        string[] all = [.. items];
+        if (all.Length == 0)
+        {
+            return;
+        }
+
+        console.WriteLine();
+        console.WriteLine(heading);
+        var grid = new Grid().AddColumn(new GridColumn().NoWrap().PadLeft(1).PadRight(1)).AddColumn(new GridColumn().PadRight(0));
+        foreach (string item in all)
+        {
+            grid.AddRow(new Text("-"), new Text(item));
+        }
+
+        console.Write(grid);
+    }
+}

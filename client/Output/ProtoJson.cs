@@ -1,0 +1,13 @@
+using Google.Protobuf;
+
+namespace CableCatalog.Client.Output;
+
+/// <summary>Answers as protobuf JSON, zero and false written out so that scripts need not guess.</summary>
+internal static class ProtoJson
+{
+    private static readonly JsonFormatter Formatter = new(
+        JsonFormatter.Settings.Default.WithFormatDefaultValues(true).WithIndentation());
+
+    /// <summary>A message as JSON.</summary>
+    public static string Write(IMessage message) => Formatter.Format(message);
+}

@@ -1,0 +1,63 @@
+using CableCatalog.V1;
+
+namespace CableCatalog.Client.Output;
+
+/// <summary>Scores as rows: one for each cable and load case, the present cable first.</summary>
+internal static class ScoreCsv
+{
+    private static readonly string[] ScoreHeading =
+    [
+        "grade", "display_name", "fits", "load_case", "direction",
+        "effort_low_n", "effort_likely_n", "effort_high_n", "effort_is_lower_bound", "limit_verdict",
+        "saving_verdict", "saved_low_n", "saved_likely_n", "saved_high_n",
+        "order_length_m", "price", "currency", "cost_per_n_saved", "coefficient_basis",
+    ];
+
+    private static readonly string[] ExplainHeading = ["load_case", "direction", "part", "present_cable_n", "grade_n"];
+
+    /// <summary>Writes scores.</summary>
+    public static void Write(TextWriter writer, ScoreGradesResponse scores) => CsvRows.Write(
+        writer,
+        ScoreHeading,
+        scores.PresentCable.CaseEfforts.Select(effort => PresentRow(scores.PresentCable, effort))
+            .Concat(scores.GradeScores.SelectMany(score => score.CaseEfforts.Select(effort => Row(score, effort)))));
+
+    /// <summary>Writes where the effort goes.</summary>
+    public static void Write(TextWriter writer, ExplainGradeResponse explained) => CsvRows.Write(
+        writer,
+        ExplainHeading,
+        explained.CaseExplanations.SelectMany(one => Enum.GetValues<EffortPart>().Skip(1).Select(part => new object?[]
+        {
+            one.LoadCase, Word(one.Direction), EffortPartWords.Of(part), Share(one.PresentCable, part), Share(one.Grade, part),
+        })));
+
+    private static object?[] PresentRow(PresentCableScore present, CaseEffort effort) =>
+    [
+        "present cable", "", "", effort.LoadCase, Word(effort.Direction),
+        .. Band(effort.EffortN), false, "", "", null, null, null, null, null, "", null, Word(present.Basis),
+    ];
+
+    private static object?[] Row(GradeScore score, CaseEffort effort) =>
+    [
+        score.Grade["grades/".Length..], score.DisplayName, score.Fits, effort.LoadCase, Word(effort.Direction),
+        .. Band(effort.EffortN), score.EffortIsLowerBound, Word(score.LimitVerdict), Word(score.SavingVerdict),
+        score.SavedN is { HasLow: true } ? score.SavedN.Low : null,
+        score.SavedN is { HasLikely: true } ? score.SavedN.Likely : null,
+        score.SavedN is { HasHigh: true } ? score.SavedN.High : null,
+        score.HasOrderLengthM ? score.OrderLengthM : null,
+        score.Price is { } price ? Figures.Exact(price) : null,
+        score.Price?.CurrencyCode ?? "",
+        score.CostPerNSaved is { } cost ? Figures.Exact(cost) : null,
+        Word(score.CoefficientBasis),
+    ];
+
+    private static object?[] Band(EffortBand band) =>
+        [band.HasLow ? band.Low : null, band.HasLikely ? band.Likely : null, band.HasHigh ? band.High : null];
+
+    private static double? Share(EffortBreakdown? breakdown, EffortPart part) =>
+        breakdown?.Rows.FirstOrDefault(row => row.Part == part)?.EffortN;
+
+    private static string Word<T>(T value)
+        where T : struct, Enum =>
+        System.Text.Json.JsonNamingPolicy.SnakeCaseLower.ConvertName(value.ToString());
+}

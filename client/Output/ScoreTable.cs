@@ -1,0 +1,158 @@
+using CableCatalog.V1;
+using Spectre.Console;
+
+namespace CableCatalog.Client.Output;
+
+/// <summary>An installation's scores for people: one row a grade, the present cable first.</summary>
+internal sealed class ScoreTable(ScoreGradesResponse scores, Installation installation, Figures figures)
+{
+    private bool HasLimit => installation.HasEffortLimitN;
+
+    private bool IsMeasured => scores.PresentCable.Basis == BaselineBasis.Measured;
+
+    /// <summary>Draws the scores and everything a reader must know to use them.</summary>
+    public void Draw(IAnsiConsole console)
+    {
+        console.WriteLine(installation.DisplayName);
+        console.WriteLine(RouteLine());
+        console.WriteLine();
+        console.Write(Rows());
+        console.WriteLine(BestBuyWords.Of(scores, HasLimit ? installation.EffortLimitN : null, figures));
+        DrawMisfits(console);
+        DrawNotes(console);
+        Paragraphs.List(console, "Assumed, not measured:", scores.Assumptions.Select(a => AssumptionWords.Of(a, figures)));
+        if (scores.NextPageToken.Length > 0)
+        {
+            console.WriteLine();
+            console.WriteLine($"The best {scores.GradeScores.Count} of {scores.TotalSize} grades; --top {scores.TotalSize} shows all.");
+        }
+
+        console.WriteLine();
+        console.WriteLine(scores.Cautions.OneLine);
+    }
+
+    private string RouteLine()
+    {
+        RouteFigures route = scores.RouteFigures;
+        string tightest = route.HasTightestRadiusM ? $", the tightest at {figures.ShortLength(route.TightestRadiusM)}" : "";
+        string limit = HasLimit ? $" Effort limit {figures.Force(installation.EffortLimitN)}." : "";
+        return $"Route {figures.Length(route.LengthM)} with {Figures.Angle(route.TotalBendRad)} of bend{tightest}; "
+            + $"order at least {figures.Length(route.NeededLengthM)}.{limit}";
+    }
+
+    private Table Rows()
+    {
+        string unit = figures.ForceUnit;
+        string currency = scores.GradeScores.FirstOrDefault(s => s.Price is not null)?.Price.CurrencyCode ?? "";
+        Table table = Tables.New();
+        table.Words("").Words("Grade").Words(HasLimit ? "Limit" : "Fits").Words("Load");
+        table.Numbers($"Effort at the grip,\n{unit} (low to high)");
+        table.Numbers($"{(IsMeasured ? "Saved, up to" : "Saved")},\n{unit} (low to high)");
+        table.Numbers($"Price,\n{currency}").Numbers($"{currency} per\n{unit} saved");
+
+        string grade = scores.PresentCable.Grade.Length > 0 ? $" ({Id(scores.PresentCable.Grade)})" : "";
+        AddCases(table, scores.PresentCable.CaseEfforts, false, Style.Plain, "", $"present{grade}", PresentBasis());
+        string best = scores.BestBuy.GradeScore?.Grade ?? "";
+        foreach (GradeScore score in scores.GradeScores)
+        {
+            bool isBest = score.Grade == best && scores.BestBuy.Verdict != BuyVerdict.NoneMeetsLimit;
+            Style style = new(decoration: isBest ? Decoration.Bold : score.Fits ? Decoration.None : Decoration.Dim);
+            AddCases(
+                table,
+                score.CaseEfforts,
+                score.EffortIsLowerBound,
+                style,
+                isBest ? "*" : "",
+                Id(score.Grade),
+                Verdict(score),
+                Saved(score),
+                score.Price is { } price ? Figures.Amount(price) : "",
+                score.CostPerNSaved is { } cost ? figures.PerForce(cost) : "");
+        }
+
+        return table;
+    }
+
+    // One line a load case, so that a long name of one cannot push the figures of the next out of step.
+    private void AddCases(Table table, IReadOnlyList<CaseEffort> cases, bool isLowerBound, Style style, params string[] cells)
+    {
+        string[] first = [.. cells, .. Enumerable.Repeat("", 6 - cells.Length)];
+        foreach ((int index, CaseEffort? effort) in cases.DefaultIfEmpty().Index())
+        {
+            string[] row = index == 0 ? first : ["", "", "", "", "", ""];
+            string load = effort?.LoadCase ?? "";
+            string force = effort is null ? "unexplained" : (isLowerBound ? "at least " : "") + Band(effort.EffortN, isLowerBound);
+            table.AddRow([.. row[..3].Append(load).Append(force).Concat(row[3..]).Select(cell => new Text(cell, style))]);
+        }
+    }
+
+    private string PresentBasis() => scores.PresentCable.Basis switch
+    {
+        BaselineBasis.Measured => "(meas.)",
+        BaselineBasis.Unexplained => "(meas.)",
+        _ => "(pred.)",
+    };
+
+    private string Band(EffortBand band, bool lowOnly)
+    {
+        string low = band.HasLow ? figures.ForceNumber(band.Low) : "locks";
+        if (lowOnly)
+        {
+            return low;
+        }
+
+        string likely = band.HasLikely ? figures.ForceNumber(band.Likely) : "locks";
+        string high = band.HasHigh ? figures.ForceNumber(band.High) : "locks";
+        return low == likely && likely == high ? likely : $"{likely} ({low} to {high})";
+    }
+
+    private static string Verdict(GradeScore score) => (score.Fits, score.LimitVerdict) switch
+    {
+        (false, _) => "no fit",
+        (_, LimitVerdict.Meets) => "meets",
+        (_, LimitVerdict.LikelyMeets) => "likely",
+        (_, LimitVerdict.MayMeet) => "may",
+        (_, LimitVerdict.Misses) => "misses",
+        _ => "fits",
+    };
+
+    private string Saved(GradeScore score)
+    {
+        switch (score.SavingVerdict)
+        {
+            case SavingVerdict.DoesNotFit or SavingVerdict.BaselineUnexplained:
+                return "";
+            case SavingVerdict.FreesALockedCable:
+                return "frees it";
+            case SavingVerdict.SavesNothing:
+                return "saves nothing";
+            default:
+                SavedBand saved = score.SavedN;
+                string low = saved.HasLow ? figures.ForceNumber(saved.Low) : "none";
+                string high = saved.HasHigh ? figures.ForceNumber(saved.High) : "any";
+                string band = $"{figures.ForceNumber(saved.Likely)} ({low} to {high})";
+                return score.SavingVerdict == SavingVerdict.MaySaveNothing ? $"{band}\nmay save none" : band;
+        }
+    }
+
+    private void DrawMisfits(IAnsiConsole console) => Paragraphs.List(
+        console,
+        "Does not fit:",
+        scores.GradeScores.Where(s => !s.Fits).Select(s =>
+            $"{Id(s.Grade)}: {string.Join("; ", s.FitProblems.Select(p => FitWords.Of(p, figures)))}"));
+
+    // A note that many grades share is said once.
+    private void DrawNotes(IAnsiConsole console)
+    {
+        var notes = scores.GradeScores
+            .Where(s => s.Fits)
+            .SelectMany(s => s.FitNotes.Select(note => (Text: FitWords.Of(note, figures), Id: Id(s.Grade))))
+            .Concat(scores.PresentCable.FitNotes.Select(note => (Text: FitWords.Of(note, figures), Id: "present cable")))
+            .Concat(scores.PresentCable.FitProblems.Select(problem => (Text: FitWords.Of(problem, figures), Id: "present cable")))
+            .GroupBy(note => note.Text, note => note.Id)
+            .Select(group => $"{string.Join(", ", group.Distinct())}: {group.Key}");
+        Paragraphs.List(console, "Worth knowing:", notes);
+    }
+
+    private static string Id(string name) => name["grades/".Length..];
+}

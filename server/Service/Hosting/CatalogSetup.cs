@@ -1,0 +1,18 @@
+using CableCatalog.Catalog.Storage;
+using CableCatalog.Service.Grades;
+
+namespace CableCatalog.Service.Hosting;
+
+/// <summary>Makes a new catalogue file from grades of the contract.</summary>
+public static class CatalogSetup
+{
+    /// <summary>Makes a catalogue and opens it; where another process was faster, opens that one's.</summary>
+    /// <param name="path">Where; nothing may be there.</param>
+    /// <param name="grades">Valid grades, each with its name.</param>
+    /// <param name="holder">What to tell another process that waits for this one.</param>
+    /// <param name="clock">The clock.</param>
+    /// <exception cref="CatalogStoreException">It cannot be made.</exception>
+    public static LiteCatalogStore Create(string path, IEnumerable<V1.Grade> grades, string holder, TimeProvider clock) =>
+        LiteCatalogStore.Create(
+            path, [.. grades.Select(grade => GradeReader.Read(GradeNames.Id("name", grade.Name), grade, "grade"))], holder, clock);
+}
