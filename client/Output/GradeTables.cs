@@ -18,7 +18,7 @@ internal static class GradeTables
         }
 
         Table table = Tables.New();
-        table.Words("Grade").Words("Name").Numbers("Friction\n(low to high)").Words("Figures\nare");
+        table.Names("Grade", grades.Select(Id)).Names("Name", grades.Select(g => g.DisplayName)).Numbers("Friction\n(low to high)").Words("Figures\nare");
         table.Numbers("Least\nradius").Numbers("Made in").Numbers($"Price,\n{grades.First().Price.Base.CurrencyCode}");
         foreach (Grade grade in grades)
         {

@@ -45,7 +45,7 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
         string unit = figures.ForceUnit;
         string currency = scores.GradeScores.FirstOrDefault(s => s.Price is not null)?.Price.CurrencyCode ?? "";
         Table table = Tables.New();
-        table.Words("").Words("Grade").Words(HasLimit ? "Limit" : "Fits").Words("Load");
+        table.Words("").Names("Grade", scores.GradeScores.Select(s => Id(s.Grade))).Words(HasLimit ? "Limit" : "Fits").Words("Load");
         table.Numbers($"Effort at the grip,\n{unit} (low to high)");
         table.Numbers($"{(IsMeasured ? "Saved, up to" : "Saved")},\n{unit} (low to high)");
         table.Numbers($"Price,\n{currency}").Numbers($"{currency} per\n{unit} saved");
