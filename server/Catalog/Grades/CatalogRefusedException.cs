@@ -1,6 +1,6 @@
 namespace CableCatalog.Catalog.Grades;
 
-/// <summary>Why the catalogue refuses a change.</summary>
+/// <summary>Why the catalogue refuses a request.</summary>
 public enum RefusalReason
 {
     /// <summary>There is no such grade.</summary>
@@ -9,19 +9,30 @@ public enum RefusalReason
     /// <summary>There is such a grade already.</summary>
     AlreadyExists,
 
-    /// <summary>The grade has changed, or gone, since it was read.</summary>
+    /// <summary>The grade has changed since it was read.</summary>
     StaleETag,
 
-    /// <summary>A price is not in the currency of the catalogue.</summary>
+    /// <summary>Its price is in another currency than the catalogue's.</summary>
     OtherCurrency,
+
+    /// <summary>There is nothing to score.</summary>
+    NoGrades,
 }
 
-/// <summary>The catalogue refuses a change. The message is one sentence for people: what was found and what to do.</summary>
+/// <summary>The catalogue refuses a request, and nothing has changed. The message is for people and says what to do.</summary>
 public sealed class CatalogRefusedException(RefusalReason reason, string gradeId, string message) : Exception(message)
 {
     /// <summary>Why.</summary>
     public RefusalReason Reason { get; } = reason;
 
-    /// <summary>Which grade.</summary>
+    /// <summary>The grade it is about.</summary>
     public string GradeId { get; } = gradeId;
+
+    /// <summary>There is no such grade.</summary>
+    public static CatalogRefusedException NotFound(string gradeId) =>
+        new(RefusalReason.NotFound, gradeId, $"The catalogue has no grade \"{gradeId}\"; list the grades to see which it has.");
+
+    /// <summary>There is nothing to score.</summary>
+    public static CatalogRefusedException NoGrades() =>
+        new(RefusalReason.NoGrades, "", "The catalogue holds no grades, so there is nothing to compare; import some first.");
 }
