@@ -2,84 +2,109 @@ using CableCatalog.Catalog.Storage;
 
 namespace CableCatalog.Catalog.Grades;
 
-/// <summary>A change of one grade.</summary>
-/// <param name="Id">The grade.</param>
-/// <param name="ExpectedETag">The etag that it must have; null: whichever.</param>
-/// <param name="Edit">From the grade as it is to the grade as it shall be; it may throw to refuse.</param>
-/// <param name="Add">The grade to add where there is none; null: refuse then.</param>
-public sealed record GradeUpdate(string Id, string? ExpectedETag, Func<CatalogGrade, Grade> Edit, Func<Grade>? Add = null);
-
-/// <summary>From a request and the catalogue as it is to a change, or a refusal. Pure; used inside a store's write.</summary>
+/// <summary>From what is asked and the catalogue as it is to the change to make, or a refusal. Pure: meant to run inside
+/// <see cref="ICatalogStore.Write"/>.</summary>
+/// <remarks>A catalogue has prices in one currency. A change that writes every grade it leaves may change that currency.
+/// </remarks>
 public static class CatalogEdits
 {
     /// <summary>Adds a grade.</summary>
-    /// <exception cref="CatalogRefusedException">There is one of that id, or its currency is not the catalogue's.</exception>
-    public static CatalogChange Create(CatalogSnapshot catalog, Grade grade)
+    /// <exception cref="CatalogRefusedException">There is one of that id, or its price is in another currency.</exception>
+    public static CatalogChange Create(CatalogSnapshot catalog, Grade grade) => All(catalog, [new CatalogEdit.Create(grade)]);
+
+    /// <summary>Changes a grade; see <see cref="CatalogEdit.Update"/>.</summary>
+    /// <exception cref="CatalogRefusedException">It is not there, or has changed, or its price is in another currency.</exception>
+    public static CatalogChange Update(
+        CatalogSnapshot catalog, string id, string? expectedETag, Func<Grade, Grade> edit, Func<Grade>? createIfMissing = null) =>
+        All(catalog, [new CatalogEdit.Update(id, expectedETag, edit, createIfMissing)]);
+
+    /// <summary>Removes a grade; see <see cref="CatalogEdit.Delete"/>.</summary>
+    /// <exception cref="CatalogRefusedException">It is not there, or has changed.</exception>
+    public static CatalogChange Delete(CatalogSnapshot catalog, string id, string? expectedETag) =>
+        All(catalog, [new CatalogEdit.Delete(id, expectedETag)]);
+
+    /// <summary>Makes all edits or none.</summary>
+    /// <param name="catalog">The catalogue as it is.</param>
+    /// <param name="edits">The edits, no two of one grade.</param>
+    /// <exception cref="CatalogRefusedException">One is refused; its grade is named.</exception>
+    public static CatalogChange All(CatalogSnapshot catalog, IEnumerable<CatalogEdit> edits)
     {
-        if (catalog.Find(grade.Id) is not null)
+        ArgumentNullException.ThrowIfNull(catalog);
+        ArgumentNullException.ThrowIfNull(edits);
+        var put = new List<Grade>();
+        var remove = new List<string>();
+        foreach (CatalogEdit edit in edits)
         {
-            throw new CatalogRefusedException(
-                RefusalReason.AlreadyExists,
-                grade.Id,
-                $"The catalogue has a grade \"{grade.Id}\" already; update it, or choose another id.");
+            CatalogGrade? present = catalog.Find(edit.GradeId);
+            switch (edit)
+            {
+                case CatalogEdit.Create create:
+                    put.Add(present is null ? create.Grade : throw AlreadyExists(create.GradeId));
+                    break;
+                case CatalogEdit.Update update:
+                    put.Add(Updated(present, update));
+                    break;
+                case CatalogEdit.Delete delete:
+                    RequirePresent(present, delete.Id, delete.ExpectedETag);
+                    remove.Add(delete.Id);
+                    break;
+            }
         }
 
-        return Checked(catalog, new CatalogChange([grade], []));
+        RequireOneCurrency(catalog, put, remove);
+        return new CatalogChange(put, remove);
     }
 
-    /// <summary>Changes grades, all or none. Their ids must differ.</summary>
-    /// <exception cref="CatalogRefusedException">A grade is missing, an etag is stale, or a currency is not the catalogue's.
-    /// </exception>
-    public static CatalogChange Update(CatalogSnapshot catalog, IReadOnlyList<GradeUpdate> updates) =>
-        Checked(catalog, new CatalogChange([.. updates.Select(update => Updated(catalog, update))], []));
-
-    /// <summary>Removes a grade.</summary>
-    /// <exception cref="CatalogRefusedException">It is missing, or the etag is stale.</exception>
-    public static CatalogChange Delete(CatalogSnapshot catalog, string id, string? expectedETag)
+    private static Grade Updated(CatalogGrade? present, CatalogEdit.Update update)
     {
-        CheckETag(catalog.Find(id) ?? throw CatalogRefusedException.NotFound(id), expectedETag);
-        return new CatalogChange([], [id]);
-    }
-
-    private static Grade Updated(CatalogSnapshot catalog, GradeUpdate update)
-    {
-        if (catalog.Find(update.Id) is not { } current)
+        Grade grade;
+        if (present is null && update is { ExpectedETag: null, CreateIfMissing: { } create })
         {
-            return update.Add is null || update.ExpectedETag is not null
-                ? throw CatalogRefusedException.NotFound(update.Id)
-                : update.Add();
+            grade = create();
+        }
+        else
+        {
+            grade = update.Edit(RequirePresent(present, update.Id, update.ExpectedETag).Grade);
         }
 
-        CheckETag(current, update.ExpectedETag);
-        return update.Edit(current);
+        return grade.Id == update.Id ? grade : throw new ArgumentException("the edited grade must keep its id", nameof(update));
     }
 
-    private static void CheckETag(CatalogGrade current, string? expected)
+    private static CatalogGrade RequirePresent(CatalogGrade? present, string id, string? expectedETag)
     {
-        if (expected is not null && expected != current.ETag)
+        if (expectedETag is null || present?.ETag == expectedETag)
         {
-            throw new CatalogRefusedException(
-                RefusalReason.StaleETag,
-                current.Id,
-                $"The grade \"{current.Id}\" has changed since it was read; read it again and repeat the change.");
+            return present ?? throw new CatalogRefusedException(
+                RefusalReason.NotFound, id, $"There is no grade \"{id}\"; list the grades to see which there are.");
         }
+
+        throw new CatalogRefusedException(
+            RefusalReason.StaleETag,
+            id,
+            present is null
+                ? $"Grade \"{id}\" has been removed since it was read; list the grades and decide anew."
+                : $"Grade \"{id}\" has been changed since it was read; read it again and repeat the change.");
     }
 
-    // One catalogue, one currency: prices of two cannot be compared. A change that replaces every grade may change it.
-    private static CatalogChange Checked(CatalogSnapshot catalog, CatalogChange change)
+    private static CatalogRefusedException AlreadyExists(string id) => new(
+        RefusalReason.AlreadyExists, id, $"There is a grade \"{id}\" already; choose another id, or update that grade.");
+
+    private static void RequireOneCurrency(CatalogSnapshot catalog, List<Grade> put, List<string> remove)
     {
-        HashSet<string> put = [.. change.Put.Select(grade => grade.Id)];
-        string? currency = catalog.Grades.FirstOrDefault(kept => !put.Contains(kept.Id))?.Grade.Price.Currency
-            ?? change.Put.FirstOrDefault()?.Price.Currency;
-        if (change.Put.FirstOrDefault(grade => grade.Price.Currency != currency) is { } other)
+        if (put.Count == 0)
+        {
+            return;
+        }
+
+        HashSet<string> touched = [.. put.Select(grade => grade.Id), .. remove];
+        Grade measure = catalog.Grades.FirstOrDefault(grade => !touched.Contains(grade.Id))?.Grade ?? put[0];
+        if (put.Find(grade => grade.Price.Currency != measure.Price.Currency) is { } other)
         {
             throw new CatalogRefusedException(
                 RefusalReason.OtherCurrency,
                 other.Id,
-                $"The price of \"{other.Id}\" is in {other.Price.Currency}, the catalogue's are in {currency}; "
-                    + "a catalogue holds one currency, so convert the price or change every grade at once.");
+                $"Grade \"{other.Id}\" is priced in {other.Price.Currency} but the catalogue in {measure.Price.Currency}; price it in "
+                    + $"{measure.Price.Currency}, or change the currency of every grade in one change.");
         }
-
-        return change;
     }
 }

@@ -14,6 +14,9 @@ public enum StoreFault
 
     /// <summary>The file system refused: full, read-only, no permission.</summary>
     DiskRefused,
+
+    /// <summary>A new catalogue was asked for where there is one.</summary>
+    AlreadyExists,
 }
 
 /// <summary>The store cannot serve. The message is for people: where, what was found, and the way back.</summary>

@@ -53,9 +53,9 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
     /// <inheritdoc/>
     public override Task<V1.Grade> UpdateGrade(V1.UpdateGradeRequest request, ServerCallContext context)
     {
-        GradeUpdate update = ReadUpdate(request, "");
+        CatalogEdit.Update update = ReadUpdate(request, "");
         return Task.FromResult(Written(update.Id, store.Write(
-            catalog => CatalogEdits.Update(catalog, [update]), context.CancellationToken)));
+            catalog => CatalogEdits.All(catalog, [update]), context.CancellationToken)));
     }
 
     /// <inheritdoc/>
@@ -67,9 +67,9 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
             throw InvalidRequestException.For("requests", "BAD_COUNT", $"must be 1 to {MostBatched}");
         }
 
-        GradeUpdate[] updates = [.. request.Requests.Select((one, index) => ReadUpdate(one, $"requests[{index}]."))];
+        CatalogEdit.Update[] updates = [.. request.Requests.Select((one, index) => ReadUpdate(one, $"requests[{index}]."))];
         var seen = new HashSet<string>(StringComparer.Ordinal);
-        foreach ((int index, GradeUpdate update) in updates.Index())
+        foreach ((int index, CatalogEdit.Update update) in updates.Index())
         {
             if (!seen.Add(update.Id))
             {
@@ -78,7 +78,7 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
             }
         }
 
-        CatalogSnapshot after = store.Write(catalog => CatalogEdits.Update(catalog, updates), context.CancellationToken);
+        CatalogSnapshot after = store.Write(catalog => CatalogEdits.All(catalog, updates), context.CancellationToken);
         return Task.FromResult(new V1.BatchUpdateGradesResponse { Grades = { updates.Select(u => Written(u.Id, after)) } });
     }
 
@@ -90,12 +90,12 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
         return Task.FromResult(new Empty());
     }
 
-    private static GradeUpdate ReadUpdate(V1.UpdateGradeRequest request, string prefix)
+    private static CatalogEdit.Update ReadUpdate(V1.UpdateGradeRequest request, string prefix)
     {
         V1.Grade sent = Required(request.Grade, $"{prefix}grade");
         string id = GradeNames.Id($"{prefix}grade.name", sent.Name);
         IReadOnlyList<string> paths = GradeMask.Paths(request.UpdateMask, sent, $"{prefix}update_mask");
-        return new GradeUpdate(
+        return new CatalogEdit.Update(
             id,
             NullIfEmpty(sent.Etag),
             current => GradeReader.Read(id, GradeMask.Apply(GradeWriter.Write(current), sent, paths), $"{prefix}grade"),

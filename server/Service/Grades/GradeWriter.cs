@@ -9,14 +9,23 @@ namespace CableCatalog.Service.Grades;
 /// <summary>Writes a grade of the catalogue as one of the contract.</summary>
 internal static class GradeWriter
 {
-    /// <summary>Writes a grade.</summary>
+    /// <summary>Writes a grade as the catalogue holds it.</summary>
     public static V1.Grade Write(CatalogGrade held)
     {
-        Grade grade = held.Grade;
+        V1.Grade written = Write(held.Grade);
+        written.Etag = held.ETag;
+        written.Revision = held.Revision;
+        written.CreateTime = Timestamp.FromDateTimeOffset(held.Created);
+        written.UpdateTime = Timestamp.FromDateTimeOffset(held.Updated);
+        return written;
+    }
+
+    /// <summary>Writes what a caller may set of a grade, and its name.</summary>
+    public static V1.Grade Write(Grade grade)
+    {
         var written = new V1.Grade
         {
             Name = GradeNames.Of(grade.Id),
-            Etag = held.ETag,
             DisplayName = grade.DisplayName,
             Core = grade.CoreText,
             Liner = grade.LinerText,
@@ -33,9 +42,6 @@ internal static class GradeWriter
                 LengthStepM = grade.Ratings.LengthsMade.StepM,
             },
             Price = Write(grade.Price),
-            Revision = held.Revision,
-            CreateTime = Timestamp.FromDateTimeOffset(held.Created),
-            UpdateTime = Timestamp.FromDateTimeOffset(held.Updated),
         };
         if (grade.Bands.Core is { } core)
         {

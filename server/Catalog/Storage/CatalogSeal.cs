@@ -1,0 +1,85 @@
+using System.Security.Cryptography;
+using System.Text;
+using System.Text.Json;
+using CableCatalog.Catalog.Grades;
+
+namespace CableCatalog.Catalog.Storage;
+
+/// <summary>What the first line of a stored catalogue says.</summary>
+/// <param name="Format">Always <see cref="CatalogHeader.FormatName"/>.</param>
+/// <param name="Schema">The version of the lines that follow.</param>
+/// <param name="Revision">The catalogue's revision.</param>
+/// <param name="Count">How many grades follow.</param>
+internal sealed record CatalogHeader(string Format, int Schema, long Revision, int Count)
+{
+    internal const string FormatName = "cablecatalog snapshot";
+    internal const int SchemaKnown = 1;
+
+    /// <summary>The header line of a catalogue.</summary>
+    internal static string LineOf(CatalogSnapshot catalog) => JsonSerializer.Serialize(
+        new CatalogHeader(FormatName, SchemaKnown, catalog.Revision, catalog.Count), StorageJson.Default.CatalogHeader);
+
+    /// <summary>Reads a header line.</summary>
+    /// <exception cref="NotWholeException">It is none, or of a schema this program does not know.</exception>
+    internal static CatalogHeader Parse(string? line)
+    {
+        const string NoHeader = "it does not begin like a catalogue";
+        try
+        {
+            CatalogHeader? header = line is null ? null : JsonSerializer.Deserialize(line, StorageJson.Default.CatalogHeader);
+            if (header is not { Format: FormatName, Schema: > 0, Revision: >= 0, Count: >= 0 })
+            {
+                throw new NotWholeException(NoHeader);
+            }
+
+            return header.Schema == SchemaKnown ? header : throw new NotWholeException(
+                $"it was written by a newer version of this program (schema {header.Schema}; this version knows {SchemaKnown})")
+            {
+                IsNewer = true,
+            };
+        }
+        catch (JsonException cause)
+        {
+            throw new NotWholeException(NoHeader, cause);
+        }
+    }
+}
+
+/// <summary>What a stored catalogue is checked against: its header line, and the SHA-256 of that line and of every grade's
+/// line in order of id, each with its line feed.</summary>
+/// <remarks>One checksum over everything, and not one a grade: a mixture of two revisions is made of whole grades.</remarks>
+/// <param name="Header">The header line.</param>
+/// <param name="Sha256">64 lower-case hexadecimal digits.</param>
+internal sealed record CatalogSeal(string Header, string Sha256)
+{
+    /// <summary>The last line of a published copy.</summary>
+    internal string Trailer => $$"""{"sha256":"{{Sha256}}"}""" + "\n";
+}
+
+/// <summary>Computes a <see cref="CatalogSeal"/> line by line.</summary>
+internal sealed class SealBuilder(string header) : IDisposable
+{
+    private readonly IncrementalHash _hash = Begin(header);
+
+    /// <summary>Adds a grade's line.</summary>
+    internal void Add(string line) => Append(_hash, line);
+
+    /// <summary>The seal of all lines added.</summary>
+    internal CatalogSeal Seal() => new(header, Convert.ToHexStringLower(_hash.GetCurrentHash()));
+
+    /// <inheritdoc/>
+    public void Dispose() => _hash.Dispose();
+
+    private static IncrementalHash Begin(string header)
+    {
+        var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+        Append(hash, header);
+        return hash;
+    }
+
+    private static void Append(IncrementalHash hash, string line)
+    {
+        hash.AppendData(Encoding.UTF8.GetBytes(line));
+        hash.AppendData("\n"u8);
+    }
+}

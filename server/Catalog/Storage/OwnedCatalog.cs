@@ -1,0 +1,234 @@
+using CableCatalog.Catalog.Grades;
+
+namespace CableCatalog.Catalog.Storage;
+
+/// <summary>A catalogue that this process owns: the lock, the catalogue file, and the duty to publish. One thread at a time.
+/// </summary>
+internal sealed class OwnedCatalog : IDisposable
+{
+    private readonly CatalogFiles _files;
+    private readonly CatalogLock _lock;
+    private MasterFile? _master;
+    private MasterContents? _contents;
+
+    private OwnedCatalog(CatalogFiles files, CatalogLock taken) => (_files, _lock) = (files, taken);
+
+    /// <summary>Takes the lock, checks the catalogue file, and publishes it where the published copy is behind.</summary>
+    /// <exception cref="CatalogStoreException">Another process holds it, or it is damaged, or the disk refused.</exception>
+    internal static OwnedCatalog Take(
+        CatalogFiles files, string holder, TimeProvider clock, TimeSpan wait, CancellationToken cancellation)
+    {
+        var owned = new OwnedCatalog(files, CatalogLock.Take(files, holder, clock, wait, cancellation));
+        try
+        {
+            owned.Newest();
+            return owned;
+        }
+        catch
+        {
+            owned.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Gives the catalogue up.</summary>
+    public void Dispose()
+    {
+        CloseMaster();
+        _lock.Dispose();
+    }
+
+    /// <summary>The catalogue as the file has it; reopens the file where a failure had closed it.</summary>
+    /// <exception cref="CatalogStoreException">It is damaged, or the disk refused.</exception>
+    internal CatalogSnapshot Newest()
+    {
+        if (_master is null)
+        {
+            CatalogSeal? published = ReadPublishedSeal();
+            _contents = ReadMaster(published);
+            OpenMaster(_contents, published);
+        }
+
+        return _contents!.Catalog;
+    }
+
+    /// <summary>Replaces the catalogue by its next revision, on disk and in the published copy.</summary>
+    /// <param name="next">The next revision.</param>
+    /// <param name="changed">The ids of the grades in which it differs.</param>
+    /// <exception cref="CatalogStoreException">The disk refused; nothing has changed, or the message says otherwise.</exception>
+    internal void Replace(CatalogSnapshot next, IReadOnlyCollection<string> changed)
+    {
+        CatalogSeal seal = WriteDraft(next);
+        Commit(next, seal, changed);
+        Publish(changed);
+        _contents = new MasterContents(next, seal);
+        Settle();
+    }
+
+    private CatalogSeal? ReadPublishedSeal()
+    {
+        try
+        {
+            return PublishedCopy.ReadSeal(_files.Published);
+        }
+        catch (FileNotFoundException)
+        {
+            return null;
+        }
+        catch (NotWholeException cause)
+        {
+            return cause.IsNewer ? throw Refusal.Damaged(_files, _files.Published, cause) : null;
+        }
+        catch (Exception cause) when (Refusal.IsOfDisk(cause))
+        {
+            throw Refusal.Unreadable(_files.Published, cause);
+        }
+    }
+
+    private MasterContents ReadMaster(CatalogSeal? published)
+    {
+        try
+        {
+            long? revision = published is null ? null : CatalogHeader.Parse(published.Header).Revision;
+            MasterContents contents = MasterFile.ReadPastTornLog(_files.Master, revision);
+
+            // A write is published after it is in the file, so the file cannot be behind by itself.
+            return contents.Seal == published || revision is null || contents.Catalog.Revision > revision
+                ? contents
+                : throw new NotWholeException(
+                    $"it is at revision {contents.Catalog.Revision} and is not what was published at revision {revision} "
+                        + $"(if it is right all the same, move {_files.Published} aside)");
+        }
+        catch (NotWholeException cause)
+        {
+            throw Refusal.Damaged(_files, _files.Master, cause);
+        }
+        catch (FileNotFoundException cause)
+        {
+            throw Refusal.Damaged(_files, _files.Master, new NotWholeException("it is missing", cause));
+        }
+        catch (Exception cause) when (Refusal.IsOfDisk(cause))
+        {
+            throw Refusal.Unreadable(_files.Master, cause);
+        }
+    }
+
+    private void OpenMaster(MasterContents contents, CatalogSeal? published)
+    {
+        try
+        {
+            _master = MasterFile.Open(_files.Master, contents.LogIsTorn);
+            if (contents.Seal != published)
+            {
+                PublishedCopy.WriteDraft(_files, contents.Catalog);
+                PublishedCopy.PublishDraft(_files);
+            }
+        }
+        catch (Exception cause)
+        {
+            CloseMaster();
+            throw Refusal.OfMaster(_files, cause);
+        }
+    }
+
+    private CatalogSeal WriteDraft(CatalogSnapshot next)
+    {
+        try
+        {
+            return PublishedCopy.WriteDraft(_files, next);
+        }
+        catch (Exception cause) when (Refusal.IsOfDisk(cause))
+        {
+            DeleteDraft();
+            throw Refusal.ByDisk(_files.Draft, cause, Refusal.NothingChanged);
+        }
+    }
+
+    private void Commit(CatalogSnapshot next, CatalogSeal seal, IReadOnlyCollection<string> changed)
+    {
+        try
+        {
+            _master!.Commit(changed, next, seal);
+        }
+        catch (Exception cause)
+        {
+            // The database closes itself at a failure; what the file now holds tells whether the commit had come to pass.
+            CloseMaster();
+            DeleteDraft();
+            throw FileStillHolds(_contents!.Seal)
+                ? Refusal.OfMaster(_files, cause)
+                : Refusal.OutcomeUnknown(_files, next.Revision, cause);
+        }
+    }
+
+    private void Publish(IReadOnlyCollection<string> changed)
+    {
+        try
+        {
+            PublishedCopy.PublishDraft(_files);
+        }
+        catch (Exception cause)
+        {
+            DeleteDraft();
+            TakeBack(changed, cause);
+            throw Refusal.ByDisk(_files.Published, cause, Refusal.NothingChanged);
+        }
+    }
+
+    private void TakeBack(IReadOnlyCollection<string> changed, Exception cause)
+    {
+        try
+        {
+            _master!.Commit(changed, _contents!.Catalog, _contents.Seal);
+            _master.Settle();
+        }
+        catch (Exception)
+        {
+            CloseMaster();
+            throw Refusal.OutcomeUnknown(_files, _contents!.Catalog.Revision + 1, cause);
+        }
+    }
+
+    // The write is on disk already, in the log and in the published copy: a failure here is the next write's to report.
+    private void Settle()
+    {
+        try
+        {
+            _master!.Settle();
+        }
+        catch (Exception)
+        {
+            CloseMaster();
+        }
+    }
+
+    private bool FileStillHolds(CatalogSeal seal)
+    {
+        try
+        {
+            return MasterFile.Read(_files.Master).Seal == seal;
+        }
+        catch (Exception cause) when (cause is NotWholeException || Refusal.IsOfDisk(cause))
+        {
+            return false;
+        }
+    }
+
+    private void DeleteDraft()
+    {
+        try
+        {
+            File.Delete(_files.Draft);
+        }
+        catch (Exception cause) when (Refusal.IsOfDisk(cause))
+        {
+            // Nobody reads a draft, and the next one is written over it.
+        }
+    }
+
+    private void CloseMaster()
+    {
+        _master?.Dispose();
+        _master = null;
+    }
+}
