@@ -51,8 +51,14 @@ public sealed record BestBuy(BuyVerdict Verdict, string? Id)
     /// newton saved.</summary>
     /// <param name="fitting">The grades that fit.</param>
     /// <param name="presentLimit">How the present cable stands to the limit.</param>
+    /// <exception cref="ArgumentException">The prices are in different currencies: they cannot be compared.</exception>
     public static BestBuy Among(IReadOnlyCollection<Candidate> fitting, LimitVerdict presentLimit)
     {
+        if (fitting.Select(c => c.Price.Currency).Distinct().Count() > 1)
+        {
+            throw new ArgumentException("prices of one currency are expected", nameof(fitting));
+        }
+
         if (presentLimit is LimitVerdict.Meets or LimitVerdict.LikelyMeets)
         {
             return new BestBuy(BuyVerdict.KeepPresentCable, null);

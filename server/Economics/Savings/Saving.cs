@@ -40,8 +40,8 @@ public readonly record struct Saving(double LowN, double LikelyN, double HighN)
             return null;
         }
 
-        // A saving too small for a price to be divided by is none.
-        decimal savedN = (decimal)LikelyN;
+        // A saving too small for a price to be divided by is none; one beyond what a decimal holds costs nothing a newton.
+        decimal savedN = (decimal)Math.Min(LikelyN, 1e28);
         return savedN < 1e-6m ? null : new Money(cost.Amount / savedN, cost.Currency).Rounded(9);
     }
 }

@@ -16,17 +16,28 @@ public static class Calibration
     /// <param name="cable">The cable; its friction is ignored.</param>
     /// <param name="load">The load case that the effort was measured in.</param>
     /// <param name="measuredN">The effort, N.</param>
-    /// <remarks>Effort rises with friction, so there is at most one; found by halving.</remarks>
+    /// <remarks>Effort rises with friction, so there is at most one; found by halving. Where nothing in the route rubs, every
+    /// friction gives the same effort, and the answer is 0.</remarks>
     public static double? FrictionFor(Chain chain, CableCoefficients cable, LoadCase load, double measuredN)
     {
-        double? friction = Monotone.LastTrue(
-            mu => Effort.AtGripN(chain, cable with { Friction = mu }, load) <= measuredN, 0, MostPlausibleFriction);
-        if (friction is not { } found || !double.IsFinite(found))
+        if (!double.IsFinite(measuredN))
         {
             return null;
         }
 
+        if (Explains(0, 1e-12))
+        {
+            return 0;
+        }
+
+        double? last = Monotone.LastTrue(mu => AtGripN(mu) <= measuredN, 0, MostPlausibleFriction);
+
         // A cable that leaps from movable to locked has no friction that gives an effort in between.
-        return Math.Abs(Effort.AtGripN(chain, cable with { Friction = found }, load) - measuredN) <= 1e-6 * measuredN ? found : null;
+        return last is { } friction && Explains(Math.Min(friction, MostPlausibleFriction), 1e-6)
+            ? Math.Min(friction, MostPlausibleFriction)
+            : null;
+
+        double AtGripN(double mu) => Effort.AtGripN(chain, cable with { Friction = mu }, load);
+        bool Explains(double mu, double tolerance) => Math.Abs(AtGripN(mu) - measuredN) <= tolerance * measuredN;
     }
 }

@@ -11,7 +11,7 @@ public readonly record struct CrankSweep
     {
         FromRad = Limits.CrankAngleRad.Require(atRestRad, nameof(atRestRad));
         SweepRad = Limits.SweepRad.Require(sweepRad, nameof(sweepRad));
-        Limits.CrankAngleRad.Require(ToRad, nameof(sweepRad));
+        ToRad = Limits.CrankAngleRad.Require(WithoutNoise(FromRad + SweepRad), nameof(sweepRad));
     }
 
     /// <summary>A sweep half of which lies to either side of perpendicular.</summary>
@@ -24,11 +24,15 @@ public readonly record struct CrankSweep
     public double SweepRad { get; }
 
     /// <summary>Angle at the end, rad.</summary>
-    public double ToRad => FromRad + SweepRad;
+    public double ToRad { get; }
 
     /// <summary>Where the moment arm is longest and a constant force is felt most, as an angle from rest, rad.</summary>
     public double WorstAtRad => Math.Clamp(0, FromRad, ToRad) - FromRad;
 
     /// <summary>Travel that a crank of a given radius gives the cable, m.</summary>
     public double TravelM(double crankRadiusM) => crankRadiusM * Math.Abs(Math.Sin(ToRad) - Math.Sin(FromRad));
+
+    // Degrees turned into radians need not add to 90 degrees to the last bit: -64 and 154 do not.
+    private static double WithoutNoise(double angleRad) =>
+        Math.Abs(angleRad - Limits.CrankAngleRad.Most) < 1e-12 ? Limits.CrankAngleRad.Most : angleRad;
 }

@@ -1,0 +1,90 @@
+using System.Reflection;
+using CableCatalog.Mechanics.Bands;
+using CableCatalog.Mechanics.Chains;
+using CableCatalog.Mechanics.Fits;
+using CableCatalog.Mechanics.Routes;
+
+namespace CableCatalog.Mechanics.Tests;
+
+public class ArchitectureTests
+{
+    private static readonly Assembly Mechanics = typeof(Limits).Assembly;
+
+    // Constructors that promise to refuse: each with arguments that are good.
+    private static readonly (Type Type, object?[] Good)[] Refusing =
+    [
+        (typeof(Band), [0.1, 0.2, 0.3]),
+        (typeof(Straight), [1.0]),
+        (typeof(Bend), [1.0, 0.2, 1.0]),
+        (typeof(CrankSweep), [-0.5, 1.0]),
+        (typeof(LengthsMade), [1.0, 10.0, 0.5]),
+    ];
+
+    // Plain data: they promise nothing, whoever makes them has validated.
+    private static readonly Type[] Promising = [.. Refusing.Select(r => r.Type)];
+
+    private static readonly string[] PlainData =
+    [
+        "Arm", "CableCoefficients", "CableRatings", "Core", "CoreWouldSet", "EffortRow", "Fit", "ForceBand", "Helm",
+        "InlineDevice", "LengthNotMade", "LoadCase", "LocksInPush", "LongerThanNeeded", "RatedLoadExceeded", "TightBend",
+        "TravelTooShort", "ValidRange",
+    ];
+
+    [Fact]
+    public void Mechanics_knows_nothing_but_the_base_library() =>
+        Assert.All(Mechanics.GetReferencedAssemblies(), reference => Assert.Matches(@"^(System(\..+)?|netstandard|mscorlib)$", reference.Name));
+
+    [Fact]
+    public void Mechanics_keeps_no_state() =>
+        Assert.All(
+            Mechanics.GetTypes().Where(type => !type.Name.StartsWith('<')),
+            type => Assert.All(
+                type.GetFields(BindingFlags.Static | BindingFlags.Public | BindingFlags.NonPublic | BindingFlags.DeclaredOnly),
+                field => Assert.True(field.IsInitOnly || field.IsLiteral, $"{type}.{field.Name} can be changed")));
+
+    [Fact]
+    public void Every_public_constructor_with_a_number_is_known_to_promise_or_not()
+    {
+        IEnumerable<string> found = Mechanics.GetExportedTypes()
+            .Where(type => type.GetConstructors().Any(c => c.GetParameters().Any(IsNumber)))
+            .Select(type => type.Name);
+        Assert.Equal(
+            Promising.Select(type => type.Name).Concat(PlainData).Order(StringComparer.Ordinal),
+            found.Order(StringComparer.Ordinal));
+    }
+
+    public static TheoryData<int, int, double> EveryNumber
+    {
+        get
+        {
+            var data = new TheoryData<int, int, double>();
+            foreach ((int i, (Type _, object?[] good)) in Refusing.Index())
+            {
+                for (int place = 0; place < good.Length; place++)
+                {
+                    data.Add(i, place, double.NaN);
+                    data.Add(i, place, double.PositiveInfinity);
+                    data.Add(i, place, double.NegativeInfinity);
+                }
+            }
+
+            return data;
+        }
+    }
+
+    [Theory]
+    [MemberData(nameof(EveryNumber))]
+    public void A_constructor_that_promises_to_refuses_what_is_no_number(int constructor, int place, double bad)
+    {
+        (Type type, object?[] good) = Refusing[constructor];
+        ConstructorInfo made = Assert.Single(type.GetConstructors(), c => c.GetParameters().Length == good.Length);
+        Assert.NotNull(made.Invoke(good));
+        object?[] spoilt = [.. good];
+        spoilt[place] = bad;
+        var thrown = Assert.Throws<TargetInvocationException>(() => made.Invoke(spoilt));
+        Assert.IsAssignableFrom<ArgumentException>(thrown.InnerException);
+    }
+
+    private static bool IsNumber(ParameterInfo parameter) =>
+        parameter.ParameterType == typeof(double) || parameter.ParameterType == typeof(double?);
+}
