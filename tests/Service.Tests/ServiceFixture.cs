@@ -1,0 +1,111 @@
+using CableCatalog.Catalog.Storage;
+using CableCatalog.Service.Hosting;
+using CableCatalog.V1;
+using Google.Rpc;
+using Grpc.Core;
+using Grpc.Net.Client;
+using Microsoft.Extensions.Logging;
+
+namespace CableCatalog.Service.Tests;
+
+/// <summary>A real server on a real port over a catalogue of its own, and a real client. Any error the server logs fails
+/// the test that caused it.</summary>
+public sealed class ServiceFixture : IAsyncLifetime, IDisposable
+{
+    private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("cablecatalog-service-tests-");
+    private readonly ErrorLog _errors = new();
+    private LiteCatalogStore? _store;
+    private CatalogHost? _host;
+
+    public GrpcChannel Channel { get; private set; } = null!;
+
+    public GradeCatalog.GradeCatalogClient Catalog { get; private set; } = null!;
+
+    public GradeScoring.GradeScoringClient Scoring { get; private set; } = null!;
+
+    public string Address => _host!.Address;
+
+    public async Task InitializeAsync()
+    {
+        await StartAsync(LiteCatalogStore.Create(
+            Path.Combine(_folder.FullName, "catalog.db"), [], "the service tests", TimeProvider.System));
+        Catalog.BatchUpdateGrades(new BatchUpdateGradesRequest
+        {
+            Requests = { TestGrades.All().Select(g => new UpdateGradeRequest { Grade = g, AllowMissing = true }) },
+        });
+    }
+
+    /// <summary>Ends the server and starts another on the same catalogue.</summary>
+    public async Task RestartAsync()
+    {
+        await StopAsync();
+        await StartAsync(LiteCatalogStore.Open(
+            Path.Combine(_folder.FullName, "catalog.db"), "the service tests", TimeProvider.System));
+    }
+
+    public async Task DisposeAsync()
+    {
+        await StopAsync();
+        Assert.Empty(_errors.Messages);
+    }
+
+    public void Dispose() => _folder.Delete(recursive: true);
+
+    /// <summary>The status of a call that must fail.</summary>
+    public static async Task<(StatusCode Code, Google.Rpc.Status Status)> FailureOf<T>(AsyncUnaryCall<T> call)
+    {
+        RpcException failure = await Assert.ThrowsAsync<RpcException>(async () => await call);
+        return (failure.StatusCode, failure.GetRpcStatus()!);
+    }
+
+    /// <summary>The fields that a call which must be INVALID_ARGUMENT complains of.</summary>
+    public static async Task<string[]> ViolationsOf<T>(AsyncUnaryCall<T> call)
+    {
+        (StatusCode code, Google.Rpc.Status status) = await FailureOf(call);
+        Assert.Equal(StatusCode.InvalidArgument, code);
+        BadRequest bad = status.GetDetail<BadRequest>()!;
+        return [.. bad.FieldViolations.Select(v => v.Field)];
+    }
+
+    private async Task StartAsync(LiteCatalogStore store)
+    {
+        _store = store;
+        _store.TakeOwnership();
+        _host = await CatalogHost.OnLoopbackAsync(_store, 0, log => log.AddProvider(_errors));
+        Channel = GrpcChannel.ForAddress(_host.Address);
+        Catalog = new GradeCatalog.GradeCatalogClient(Channel);
+        Scoring = new GradeScoring.GradeScoringClient(Channel);
+    }
+
+    private async Task StopAsync()
+    {
+        Channel.Dispose();
+        await _host!.DisposeAsync();
+        _store!.Dispose();
+    }
+
+    private sealed class ErrorLog : ILoggerProvider, ILogger
+    {
+        public List<string> Messages { get; } = [];
+
+        public ILogger CreateLogger(string categoryName) => this;
+
+        public IDisposable? BeginScope<TState>(TState state)
+            where TState : notnull => null;
+
+        public bool IsEnabled(LogLevel logLevel) => logLevel >= LogLevel.Error;
+
+        public void Log<TState>(
+            LogLevel logLevel, EventId eventId, TState state, Exception? exception, Func<TState, Exception?, string> formatter)
+        {
+            lock (Messages)
+            {
+                Messages.Add($"{formatter(state, exception)} {exception}");
+            }
+        }
+
+        public void Dispose()
+        {
+        }
+    }
+}
