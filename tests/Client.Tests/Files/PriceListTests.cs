@@ -103,6 +103,24 @@ public class PriceListTests
             Read(writer.ToString()).Select(p => (p.Id, p.Price)));
     }
 
+    [Fact]
+    public void A_list_cut_or_changed_anywhere_gives_prices_or_problems()
+    {
+        string whole = Header + "slate,58,\"9.5\",10,USD,2026-10-01\r\n\"on\"\"yx\",1,2,3,USD,2026-10-01\n";
+        var random = new Random(3);
+        for (int i = 0; i < 3000; i++)
+        {
+            char[] changed = whole[..(i % 2 == 0 ? whole.Length : random.Next(whole.Length))].ToCharArray();
+            for (int k = random.Next(4); k > 0 && changed.Length > 0; k--)
+            {
+                changed[random.Next(changed.Length)] = "\",\n\r;\t .0a\0\uFFFD"[random.Next(12)];
+            }
+
+            FileResult<PriceDocument> read = PriceList.Parse("prices.csv", new string(changed));
+            Assert.Equal(read.Value is null, read.Problems.Count > 0);
+        }
+    }
+
     private static IReadOnlyList<PriceEntry> Read(string text)
     {
         FileResult<PriceDocument> read = PriceList.Parse("prices.csv", text);
