@@ -75,9 +75,12 @@ internal sealed record Form(Func<FieldValue, object?> Read, Func<object, JsonNod
 
     private static object? ReadBand(FieldValue field, QuantityKind kind, Schema schema)
     {
-        if (field.Node is MappingNode)
+        switch (field.Node)
         {
-            return schema.Read(field);
+            case MappingNode:
+                return schema.Read(field);
+            case SequenceNode:
+                return field.Fail($"expected one {kind.Name}, or a band {{ low: .., likely: .., high: .. }}; found a list");
         }
 
         if (ReadQuantity(field, kind) is not double value)

@@ -63,7 +63,7 @@ internal static class PriceList
 
     private static FileResult<PriceDocument> Parse(string text, ProblemList problems)
     {
-        var rows = CsvRow.ReadAll(text, problems).GetEnumerator();
+        using IEnumerator<CsvRow> rows = CsvRow.ReadAll(text, problems).GetEnumerator();
         if (!rows.MoveNext())
         {
             problems.Add($"the file is empty; its first line must be {string.Join(",", Columns)}");

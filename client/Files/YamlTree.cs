@@ -11,6 +11,9 @@ internal sealed class YamlTree
     /// <summary>How many groups and lists may lie in each other.</summary>
     public const int DeepestNesting = 20;
 
+    private const string CannotBeRead = "the file cannot be read from here on; check for a missing \":\", \"-\", quote or bracket "
+        + "and that the line starts under the one it belongs with";
+
     private readonly Parser parser;
     private readonly ProblemList problems;
 
@@ -24,9 +27,10 @@ internal sealed class YamlTree
     /// <returns>Null where there is none; the reason is then among the problems.</returns>
     public static FileNode? Read(string text, ProblemList problems)
     {
+        var tree = new YamlTree(text, problems);
         try
         {
-            return new YamlTree(text, problems).Document();
+            return tree.Document();
         }
         catch (TooDeepException e)
         {
@@ -36,6 +40,11 @@ internal sealed class YamlTree
         {
             (TextPlace place, string message) = SyntaxProblem(text, e);
             problems.Add(place, message);
+        }
+        catch (Exception e) when (e is InvalidOperationException or ArgumentException)
+        {
+            // The library's word for a line separator where a value should start, and for a tag without a name.
+            problems.Add(At(tree.parser.Current?.End ?? Mark.Empty), CannotBeRead);
         }
 
         return null;
@@ -155,8 +164,7 @@ internal sealed class YamlTree
             }
         }
 
-        return (At(e.Start), "the file cannot be read from here on; check for a missing \":\", \"-\", quote or bracket "
-            + "and that the line starts under the one it belongs with");
+        return (At(e.Start), CannotBeRead);
     }
 
     private sealed class TooDeepException(TextPlace place) : Exception
