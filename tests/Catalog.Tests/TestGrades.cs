@@ -56,6 +56,13 @@ internal static class TestGrades
         }
     }
 
+    /// <summary>Whether two snapshots are the same revision with the same grades.</summary>
+    internal static void RequireSame(CatalogSnapshot expected, CatalogSnapshot actual)
+    {
+        Assert.Equal(expected.Revision, actual.Revision);
+        Assert.Equal(expected.Grades, actual.Grades);
+    }
+
     /// <summary>Puts one grade.</summary>
     internal static CatalogSnapshot Put(this LiteCatalogStore store, Grade grade) =>
         store.Write(_ => new CatalogChange([grade], []), CancellationToken.None);

@@ -122,7 +122,7 @@ internal sealed class MasterFile : IDisposable
     internal void Settle() => _engine.Checkpoint();
 
     /// <inheritdoc/>
-    public void Dispose() => _engine.Dispose();
+    public void Dispose() => EngineEnd.Close(_engine);
 
     private static MasterContents Read(string path, MemoryStream log)
     {
@@ -132,8 +132,8 @@ internal sealed class MasterFile : IDisposable
         {
             // These streams cannot write, so LiteDB cannot crop, mark or fill anything, whatever it finds.
             var settings = new EngineSettings { DataStream = file, LogStream = log, TempStream = new MemoryStream(), ReadOnly = true };
-            using var engine = new LiteEngine(settings);
-            return ReadContents(engine);
+            using var database = new MasterFile(path, new LiteEngine(settings));
+            return ReadContents(database._engine);
         }
         catch (Exception cause) when (cause is not NotWholeException)
         {
