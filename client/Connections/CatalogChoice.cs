@@ -49,6 +49,7 @@ internal sealed class CatalogChoice(CommonOptions options, Terminal terminal)
                     $"There is no catalogue at {path}. Check the name, or add --create-catalog demo (or empty) to make one there.");
             }
 
+            // Two first runs at once: the slower one opens what the faster one made.
             IReadOnlyList<Grade> grades = create == "empty" ? [] : DemoGrades();
             LiteCatalogStore store = CatalogSetup.Create(path, grades, holder, TimeProvider.System);
             terminal.Error.WriteLine(grades.Count == 0

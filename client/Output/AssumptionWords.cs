@@ -19,10 +19,10 @@ internal static class AssumptionWords
         AssumptionKind.CrankCentred => "half the helm's sweep to either side of perpendicular (crank at rest not stated)",
         AssumptionKind.CrankPerpendicular => "the crank perpendicular to the cable, where the effort is worst (sweep not stated)",
         AssumptionKind.PresentFriction => "the present cable's friction, stated and not measured",
-        AssumptionKind.PresentDrags => "no running or seal drag in the present cable where not stated",
+        AssumptionKind.PresentDrags => "no running or seal drag in the present cable where not stated, so savings may be more",
         AssumptionKind.ExcessIsTheCables => "all the excess in the measured effort is the cable's: savings are \"up to\" "
             + "until the parts have been tested apart",
-        AssumptionKind.PresentCoreUnknown => "no snaking of the present cable in push (its core is not described)",
+        AssumptionKind.PresentCoreUnknown => "no core stiffness and no snaking in the present cable (its core is not described), so savings may be more",
         AssumptionKind.TurnsOppose => "bends that touch turn opposite ways (turn not stated)",
         _ => "something this client has no words for: it is older than the server",
     };

@@ -32,7 +32,7 @@ public sealed class GradeScoringTests(ServiceFixture service) : IClassFixture<Se
                 scores.PresentCable.WorstEffortN.Likely - score.WorstEffortN.Likely, score.SavedN.Likely, 1e-9);
             decimal price = score.Price.Units + (score.Price.Nanos / 1e9m);
             decimal perNewton = score.CostPerNSaved.Units + (score.CostPerNSaved.Nanos / 1e9m);
-            Assert.Equal(price / (decimal)score.SavedN.Likely, perNewton, 8);
+            Assert.Equal((double)price / score.SavedN.Likely, (double)perNewton, 1e-9);
         });
         Assert.Contains(scores.GradeScores, s => s.SavingVerdict == SavingVerdict.Saves);
     }

@@ -74,8 +74,7 @@ public static class CatalogEdits
     {
         if (expectedETag is null || present?.ETag == expectedETag)
         {
-            return present ?? throw new CatalogRefusedException(
-                RefusalReason.NotFound, id, $"There is no grade \"{id}\"; list the grades to see which there are.");
+            return present ?? throw CatalogRefusedException.NotFound(id);
         }
 
         throw new CatalogRefusedException(

@@ -36,7 +36,7 @@ public enum AssumptionKind
     /// <summary>All the measured excess is taken to be the cable's.</summary>
     ExcessIsTheCables,
 
-    /// <summary>The present cable's core is unknown: snaking in push not counted.</summary>
+    /// <summary>The present cable's core is not described: neither its stiffness nor snaking in push is counted.</summary>
     PresentCoreUnknown,
 
     /// <summary>Touching bends whose turn is not stated are taken to oppose.</summary>

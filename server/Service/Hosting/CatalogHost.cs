@@ -8,6 +8,7 @@ using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Diagnostics.HealthChecks;
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 
@@ -56,7 +57,8 @@ public sealed class CatalogHost : IAsyncDisposable
         builder.Services.AddSingleton(store);
         builder.Services.AddGrpc(options => options.Interceptors.Add<FailureInterceptor>());
         builder.Services.AddGrpcReflection();
-        builder.Services.AddGrpcHealthChecks();
+        builder.Services.AddGrpcHealthChecks().AddCheck(
+            "catalogue", () => HealthCheckResult.Healthy($"at revision {store.Current.Revision}"));
 
         WebApplication app = builder.Build();
         app.MapGrpcService<GradeCatalogService>();

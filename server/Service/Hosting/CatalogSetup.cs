@@ -1,3 +1,4 @@
+using CableCatalog.Catalog.Grades;
 using CableCatalog.Catalog.Storage;
 using CableCatalog.Service.Grades;
 
@@ -12,7 +13,18 @@ public static class CatalogSetup
     /// <param name="holder">What to tell another process that waits for this one.</param>
     /// <param name="clock">The clock.</param>
     /// <exception cref="CatalogStoreException">It cannot be made.</exception>
-    public static LiteCatalogStore Create(string path, IEnumerable<V1.Grade> grades, string holder, TimeProvider clock) =>
-        LiteCatalogStore.Create(
-            path, [.. grades.Select(grade => GradeReader.Read(GradeNames.Id("name", grade.Name), grade, "grade"))], holder, clock);
+    public static LiteCatalogStore Create(string path, IEnumerable<V1.Grade> grades, string holder, TimeProvider clock)
+    {
+        CatalogChange all = CatalogEdits.All(
+            CatalogSnapshot.Empty,
+            grades.Select(grade => new CatalogEdit.Create(GradeReader.Read(GradeNames.Id("name", grade.Name), grade, "grade"))));
+        try
+        {
+            return LiteCatalogStore.Create(path, all.Put, holder, clock);
+        }
+        catch (CatalogStoreException failure) when (failure.Fault == StoreFault.AlreadyExists && LiteCatalogStore.Exists(path))
+        {
+            return LiteCatalogStore.Open(path, holder, clock);
+        }
+    }
 }

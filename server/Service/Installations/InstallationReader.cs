@@ -272,7 +272,7 @@ internal sealed class InstallationReader
 
         if (gradeId is null)
         {
-            AssumeForPresent(friction, measured, sealDragN is null || runningDragNPerM is null, core is null, loads);
+            AssumeForPresent(friction, measured, sealDragN is null || runningDragNPerM is null, core is null);
         }
         else if (measured is not null)
         {
@@ -282,7 +282,7 @@ internal sealed class InstallationReader
         return new PresentCable(gradeId, friction, sealDragN ?? default, runningDragNPerM ?? default, core, measured);
     }
 
-    private void AssumeForPresent(Band? friction, MeasuredEffort? measured, bool dragsMissing, bool coreMissing, LoadCase[] loads)
+    private void AssumeForPresent(Band? friction, MeasuredEffort? measured, bool dragsMissing, bool coreMissing)
     {
         if (measured is not null)
         {
@@ -298,7 +298,7 @@ internal sealed class InstallationReader
             _assumptions.Add(new Assumption(AssumptionKind.PresentDrags));
         }
 
-        if (coreMissing && loads.Any(load => load.Direction == Direction.Push))
+        if (coreMissing)
         {
             _assumptions.Add(new Assumption(AssumptionKind.PresentCoreUnknown));
         }
