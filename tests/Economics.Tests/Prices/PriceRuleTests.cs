@@ -58,7 +58,9 @@ public class PriceRuleTests
     public void Parts_are_kept_as_given()
     {
         PriceRule rule = Rule("1", "2", "3");
-        Assert.Equal((Usd("1"), Usd("2"), Usd("3"), Day, "USD"), (rule.Base, rule.PerMetre, rule.Fittings, rule.PriceDate, rule.Currency));
+        Assert.Equal(
+            (Usd("1"), Usd("2"), Usd("3"), Day, "USD"),
+            (rule.Base, rule.PerMetre, rule.Fittings, rule.PriceDate, rule.Currency));
     }
 
     [Theory]
