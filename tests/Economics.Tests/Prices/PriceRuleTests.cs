@@ -43,6 +43,13 @@ public class PriceRuleTests
         Assert.Equal(Usd("45.73"), Rule("0.005", "12.50", "0").For(Enumerable.Repeat(MetresPerFoot, 12).Sum()));
     }
 
+    // To a tenth of a micrometre, at a million a metre, by hand: 1.00000004 m is 1.0000000 m, 1.00000006 m is 1.0000001 m.
+    [Theory]
+    [InlineData(1.00000004, "1000000.00")]
+    [InlineData(1.00000006, "1000000.10")]
+    public void A_length_is_taken_to_a_tenth_of_a_micrometre(double lengthM, string price) =>
+        Assert.Equal(Usd(price), Rule("0", "1000000", "0").For(lengthM));
+
     // A sum of unrounded parts: 0.004 + 0.004 + 0.004 = 0.012 is 0.01, not three times 0.00.
     [Fact]
     public void Only_the_sum_is_rounded() => Assert.Equal(Usd("0.01"), Rule("0.004", "0.004", "0.004").For(1));
@@ -51,7 +58,9 @@ public class PriceRuleTests
     public void Parts_are_kept_as_given()
     {
         PriceRule rule = Rule("1", "2", "3");
-        Assert.Equal((Usd("1"), Usd("2"), Usd("3"), Day, "USD"), (rule.Base, rule.PerMetre, rule.Fittings, rule.PriceDate, rule.Currency));
+        Assert.Equal(
+            (Usd("1"), Usd("2"), Usd("3"), Day, "USD"),
+            (rule.Base, rule.PerMetre, rule.Fittings, rule.PriceDate, rule.Currency));
     }
 
     [Theory]

@@ -130,8 +130,9 @@ public class PushTests
             Assert.True(!(added < addedBefore - (1e-12 * pushN)), $"{addedBefore} at {lessN}, {added} at {moreN}");
         });
 
-    // While every section snakes over its whole length, F -> F_in is a product of fractions (f (1 + T k/2) + w T)/(1 - T (a f + k/2)),
-    // each convex and rising, so it bends upward. From a least output of twice every onset. 1500 cases, seed 304.
+    // While every section snakes over its whole length, F -> F_in is a chain of fractions
+    // (f (1 + T k/2) + w T)/(1 - T (a f + k/2)), each convex and rising, so it bends upward. From an output of twice every
+    // onset. 1500 cases, seed 304.
     [Fact]
     public void Push_bends_upward_where_all_of_the_core_snakes()
     {

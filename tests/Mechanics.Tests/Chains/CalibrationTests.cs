@@ -45,8 +45,8 @@ public class CalibrationTests
             Near.Relative(Most, FrictionFor(installed, Direction.Pull, mostN) ?? double.NaN, 1e-9);
             Near.Relative(Most, FrictionFor(installed, Direction.Pull, mostN * (1 - 1e-9)) ?? double.NaN, 1e-6);
             Assert.Null(FrictionFor(installed, Direction.Pull, mostN * (1 + 1e-5)));
-            Assert.Null(FrictionFor(
-                installed, Direction.Pull, Effort.AtGripN(installed.Chain, With(installed, 0.51), installed.Load(Direction.Pull))));
+            double beyondN = Effort.AtGripN(installed.Chain, With(installed, 0.51), installed.Load(Direction.Pull));
+            Assert.Null(FrictionFor(installed, Direction.Pull, beyondN));
         });
 
     // 300 cases, seed 803.

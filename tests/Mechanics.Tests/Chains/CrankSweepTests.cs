@@ -31,7 +31,8 @@ public class CrankSweepTests
     [Fact]
     public void Travel_is_the_integral_of_the_moment_arm() =>
         Law.Holds(Sweeps, 702, 300, sweep =>
-            Assert.Equal(Integrate.GaussLegendre(b => 0.1 * Math.Cos(b), sweep.FromRad, sweep.ToRad, 32), sweep.TravelM(0.1), 1e-15));
+            Assert.Equal(
+                Integrate.GaussLegendre(b => 0.1 * Math.Cos(b), sweep.FromRad, sweep.ToRad, 32), sweep.TravelM(0.1), 1e-15));
 
     // A scan of 2001 angles finds no worse one than is claimed, and the claimed one is within the sweep. 300 cases, seed 703.
     [Fact]

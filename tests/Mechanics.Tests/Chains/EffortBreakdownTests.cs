@@ -100,7 +100,8 @@ public class EffortBreakdownTests
     public void Where_a_device_locks_the_core_the_rows_end_with_the_devices()
     {
         InlineDevice device = new("stiff", CableEnd.Arm, 1, 1, 100);
-        IReadOnlyList<EffortRow> rows = EffortBreakdown.Of(Levers([device]), LooseCable, new LoadCase("any", Direction.Push, 100));
+        var load = new LoadCase("any", Direction.Push, 100);
+        IReadOnlyList<EffortRow> rows = EffortBreakdown.Of(Levers([device]), LooseCable, load);
         Assert.Equal(new EffortRow(EffortPart.InlineDevices, double.PositiveInfinity), rows[^1]);
         Assert.Equal(AllParts[..8], rows.Select(row => row.Part));
     }

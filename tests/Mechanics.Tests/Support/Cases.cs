@@ -41,17 +41,36 @@ internal static class Cases
     public static readonly Gen<RouteElement[]> StatedElements = Elements(StatedTurn());
 
     public static readonly Gen<Installed> Installed = Gen.Select(
-        Gen.Select(Gen.Double[0.1, 0.5], Gen.Double[0.03, 0.1], Efficiency(), ZeroOr(0.1, 20), Sweep(), (grip, crank, eta, f, sweep) =>
-            new Helm(grip, crank, eta, f, sweep)),
+        Helms(),
         AnyElements,
-        Gen.Select(Either(Gen.Const(CableEnd.Helm), Gen.Const(CableEnd.Arm)), Gen.Double[0.3, 3], Efficiency(), ZeroOr(0.1, 20), (end, rho, eta, f) =>
-            new InlineDevice("any", end, rho, eta, f)).Array[0, 2],
-        Gen.Select(Gen.Double[0.05, 0.3], Gen.Double[0.05, 0.3], Efficiency(), ZeroOr(0.1, 20), (load, hole, eta, f) =>
-            new Arm(load, hole, eta, f)),
+        Devices().Array[0, 2],
+        Arms(),
         AnyCable,
         OutputN,
         (helm, elements, devices, arm, cable, load) =>
             new Installed(new Chain(helm, new CableRoute(elements), devices, arm), cable, load));
+
+    private static Gen<Helm> Helms() => Gen.Select(
+        Gen.Double[0.1, 0.5],
+        Gen.Double[0.03, 0.1],
+        Efficiency(),
+        ZeroOr(0.1, 20),
+        Sweep(),
+        (grip, crank, efficiency, friction, sweep) => new Helm(grip, crank, efficiency, friction, sweep));
+
+    private static Gen<InlineDevice> Devices() => Gen.Select(
+        Gen.OneOf(CableEnd.Helm, CableEnd.Arm),
+        Gen.Double[0.3, 3],
+        Efficiency(),
+        ZeroOr(0.1, 20),
+        (end, ratio, efficiency, drag) => new InlineDevice("any", end, ratio, efficiency, drag));
+
+    private static Gen<Arm> Arms() => Gen.Select(
+        Gen.Double[0.05, 0.3],
+        Gen.Double[0.05, 0.3],
+        Efficiency(),
+        ZeroOr(0.1, 20),
+        (load, hole, efficiency, friction) => new Arm(load, hole, efficiency, friction));
 
     private static Gen<RouteElement[]> Elements(Gen<double?> turn)
     {
