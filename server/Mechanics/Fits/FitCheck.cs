@@ -95,7 +95,7 @@ public static class FitCheck
         double? orderM = made.OrderLengthM(neededM);
         if (orderM is null)
         {
-            problems.Add(new FitProblem.LengthNotMade(neededM, made.LongestM));
+            problems.Add(new FitProblem.LengthNotMade(neededM, made.LongestMadeM));
         }
         else if (orderM - neededM > made.StepM * (1 + 1e-9))
         {

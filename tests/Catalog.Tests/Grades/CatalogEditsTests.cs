@@ -52,7 +52,7 @@ public class CatalogEditsTests
         () => CatalogEdits.Update(TwoGrades, "c", null, grade => grade),
         RefusalReason.NotFound,
         "c",
-        "There is no grade \"c\"; list the grades to see which there are.");
+        "The catalogue has no grade \"c\"; list the grades to see which it has.");
 
     [Fact]
     public void Updating_what_has_gone_since_is_refused_even_where_it_may_be_created() => Refused(
@@ -93,7 +93,7 @@ public class CatalogEditsTests
         () => CatalogEdits.Delete(TwoGrades, "c", null),
         RefusalReason.NotFound,
         "c",
-        "There is no grade \"c\"; list the grades to see which there are.");
+        "The catalogue has no grade \"c\"; list the grades to see which it has.");
 
     [Fact]
     public void Deleting_with_another_etag_is_refused() => Refused(
