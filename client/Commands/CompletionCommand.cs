@@ -10,17 +10,19 @@ internal static class CompletionCommand
     // Each asks the program itself, through the directive that System.CommandLine answers.
     private const string Bash = """
         _cablecatalog() {
-          local IFS=$'\n'
-          COMPREPLY=($(cablecatalog "[suggest:${COMP_POINT}]" "${COMP_LINE}" 2>/dev/null))
+          local word=${COMP_WORDS[COMP_CWORD]} IFS=$'\n'
+          local words=$(cablecatalog "[suggest:${COMP_POINT}]" "${COMP_LINE}" 2>/dev/null)
+          COMPREPLY=($(compgen -W "$words" -- "$word") $(compgen -f -- "$word"))
         }
-        complete -o default -F _cablecatalog cablecatalog
+        complete -o filenames -F _cablecatalog cablecatalog
         """;
 
     private const string Zsh = """
         _cablecatalog() {
           local -a found
           found=("${(@f)$(cablecatalog "[suggest:${CURSOR}]" "${BUFFER}" 2>/dev/null)}")
-          compadd -a found || _files
+          compadd -a found
+          _files
         }
         compdef _cablecatalog cablecatalog
         """;

@@ -20,6 +20,7 @@ internal sealed class ExampledHelp(HelpAction usual, IReadOnlyList<string> rootE
     /// <inheritdoc/>
     public override int Invoke(ParseResult parseResult)
     {
+        usual.MaxWidth = 100;
         int code = usual.Invoke(parseResult);
         IReadOnlyList<string> examples = parseResult.CommandResult.Command switch
         {

@@ -6,7 +6,6 @@ namespace CableCatalog.Client.Output;
 /// <summary>Where the effort goes, the present cable beside one grade, with bars.</summary>
 internal sealed class ExplainTable(ExplainGradeResponse explained, Installation installation, Figures figures)
 {
-    private const int LongestBar = 20;
 
     /// <summary>Draws every load case, then what it amounts to.</summary>
     public void Draw(IAnsiConsole console)
@@ -19,7 +18,7 @@ internal sealed class ExplainTable(ExplainGradeResponse explained, Installation 
             LoadCase load = installation.LoadCases[index];
             string direction = one.Direction == Direction.Push ? "push" : "pull";
             console.WriteLine($"{one.LoadCase} ({direction}, {figures.Force(load.ForceN)} at the arm)");
-            console.Write(Rows(one, console.Profile.Capabilities.Unicode ? '█' : '#'));
+            console.Write(Rows(one, new TableMaker(console), console.Profile.Capabilities.Unicode ? '█' : '#'));
             DrawSweep(console, score.CaseEfforts[index]);
         }
 
@@ -31,28 +30,27 @@ internal sealed class ExplainTable(ExplainGradeResponse explained, Installation 
         console.WriteLine(explained.Cautions.OneLine);
     }
 
-    private Table Rows(CaseExplanation one, char block)
+    private Table Rows(CaseExplanation one, TableMaker table, char block)
     {
         double longestN = new[] { one.PresentCable, one.Grade }
             .Where(b => b is not null).SelectMany(b => b.Rows).Select(r => r.EffortN).DefaultIfEmpty(0).Max();
-        Table table = Tables.New();
         table.Words("Part").Numbers($"Present,\n{figures.ForceUnit}").Words("");
         table.Numbers($"{explained.GradeScore.DisplayName.EscapeMarkup()},\n{figures.ForceUnit}").Words("");
         Dictionary<EffortPart, string> present = Numbers(one.PresentCable);
         Dictionary<EffortPart, string> grade = Numbers(one.Grade);
         foreach (EffortPart part in Enum.GetValues<EffortPart>().Where(p => HasShare(one.PresentCable, p) || HasShare(one.Grade, p)))
         {
-            table.AddRow(
+            table.Table.AddRow(
                 EffortPartWords.Of(part),
                 present.GetValueOrDefault(part, ""),
-                Bar(one.PresentCable, part, longestN, block),
+                Bar(one.PresentCable, part, table.LongestBar / longestN, block),
                 grade.GetValueOrDefault(part, ""),
-                Bar(one.Grade, part, longestN, block));
+                Bar(one.Grade, part, table.LongestBar / longestN, block));
         }
 
-        table.AddEmptyRow();
-        table.AddRow("effort at the grip", Total(one.PresentCable), "", Total(one.Grade), "");
-        return table;
+        table.Table.AddEmptyRow();
+        table.Table.AddRow("effort at the grip", Total(one.PresentCable), "", Total(one.Grade), "");
+        return table.Table;
     }
 
     // Each figure is the rise of the rounded running sum, so that the figures shown add up to the total shown.
@@ -82,10 +80,10 @@ internal sealed class ExplainTable(ExplainGradeResponse explained, Installation 
         && (breakdown.Rows.Any(row => row.Part == part && Math.Abs(row.EffortN) > 1e-9)
             || (!breakdown.HasTotalEffortN && breakdown.Rows.Count > 0 && breakdown.Rows[^1].Part + 1 == part));
 
-    private static string Bar(EffortBreakdown? breakdown, EffortPart part, double longestN, char block)
+    private static string Bar(EffortBreakdown? breakdown, EffortPart part, double blocksPerN, char block)
     {
         double effortN = breakdown?.Rows.FirstOrDefault(row => row.Part == part)?.EffortN ?? 0;
-        return longestN > 0 ? new string(block, (int)Math.Round(LongestBar * Math.Max(0, effortN) / longestN)) : "";
+        return effortN > 0 ? new string(block, (int)Math.Round(blocksPerN * effortN)) : "";
     }
 
     private string Total(EffortBreakdown? breakdown) => breakdown switch

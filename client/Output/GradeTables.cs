@@ -17,22 +17,24 @@ internal static class GradeTables
             return;
         }
 
-        Table table = Tables.New();
-        table.Names("Grade", grades.Select(Id)).Names("Name", grades.Select(g => g.DisplayName)).Numbers("Friction\n(low to high)").Words("Figures\nare");
+        var table = new TableMaker(console);
+        string apart = table.Apart;
+        table.Names("Grade", grades.Select(Id)).Names("Name", grades.Select(g => g.DisplayName));
+        table.Numbers("Friction\n(low to high)").Words("Figures\nare");
         table.Numbers("Least\nradius").Numbers("Made in").Numbers($"Price,\n{grades.First().Price.Base.CurrencyCode}");
         foreach (Grade grade in grades)
         {
-            table.AddRow(
+            table.Table.AddRow(
                 Id(grade),
                 grade.DisplayName.EscapeMarkup(),
-                Band(grade.Friction, Figures.Ratio),
+                Band(grade.Friction, Figures.Ratio, apart),
                 Basis(grade),
                 figures.ShortLength(grade.MinBendRadiusM),
-                $"{figures.Length(grade.LengthsMade.ShortestLengthM)} to {figures.Length(grade.LengthsMade.LongestLengthM)}",
-                PriceRule(grade.Price, figures));
+                $"{figures.Length(grade.LengthsMade.ShortestLengthM)}{apart}to {figures.Length(grade.LengthsMade.LongestLengthM)}",
+                PriceRule(grade.Price, figures, apart));
         }
 
-        console.Write(table);
+        console.Write(table.Table);
         console.WriteLine("Price: base and fittings, and so much for each length. Assumed: nobody measured the coefficients.");
     }
 
@@ -87,19 +89,19 @@ internal static class GradeTables
         _ => "",
     };
 
-    private static string Band(Band? band, Func<double, string> inWords) => band switch
+    private static string Band(Band? band, Func<double, string> inWords, string apart = " ") => band switch
     {
         null => "",
         _ when band.Low == band.High => inWords(band.Likely),
-        _ => $"{inWords(band.Likely)} ({inWords(band.Low)} to {inWords(band.High)})",
+        _ => $"{inWords(band.Likely)}{apart}({inWords(band.Low)} to {inWords(band.High)})",
     };
 
-    private static string PriceRule(Price price, Figures figures)
+    private static string PriceRule(Price price, Figures figures, string apart = " ")
     {
         bool us = figures.Units == UnitSystem.Us;
         decimal perLength = Figures.Exact(price.PerMetre) * (us ? 0.3048m : 1m);
         decimal once = Figures.Exact(price.Base) + Figures.Exact(price.Fittings);
-        return string.Create(CultureInfo.InvariantCulture, $"{once:0.00} + {perLength:0.00}/{(us ? "ft" : "m")}");
+        return string.Create(CultureInfo.InvariantCulture, $"{once:0.00}{apart}+ {perLength:0.00}/{(us ? "ft" : "m")}");
     }
 
     /// <summary>A date as year-month-day.</summary>

@@ -15,8 +15,9 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
     {
         console.WriteLine(installation.DisplayName);
         console.WriteLine(RouteLine());
+        console.WriteLine(PresentLine());
         console.WriteLine();
-        console.Write(Rows());
+        console.Write(Rows(new TableMaker(console)));
         console.WriteLine(BestBuyWords.Of(scores, HasLimit ? installation.EffortLimitN : null, figures));
         DrawMisfits(console);
         DrawNotes(console);
@@ -40,60 +41,72 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
             + $"order at least {figures.Length(route.NeededLengthM)}.{limit}";
     }
 
-    private Table Rows()
+    private Table Rows(TableMaker table)
     {
         string unit = figures.ForceUnit;
         string currency = scores.GradeScores.FirstOrDefault(s => s.Price is not null)?.Price.CurrencyCode ?? "";
-        Table table = Tables.New();
-        table.Words("").Names("Grade", scores.GradeScores.Select(s => Id(s.Grade))).Words(HasLimit ? "Limit" : "Fits").Words("Load");
-        table.Numbers($"Effort at the grip,\n{unit} (low to high)");
-        table.Numbers($"{(IsMeasured ? "Saved, up to" : "Saved")},\n{unit} (low to high)");
+        string apart = table.Apart;
+        table.Words("").Names("Grade", scores.GradeScores.Select(s => Id(s.Grade)));
+        table.Names(HasLimit ? "Limit" : "Fits", []).Names("Load", installation.LoadCases.Select(load => load.DisplayName));
+        table.Numbers($"Effort at grip,\n{unit}{apart}(low to high)");
+        table.Numbers($"{(IsMeasured ? "Saved, up to" : "Saved")},\n{unit}{apart}(low to high)");
         table.Numbers($"Price,\n{currency}").Numbers($"{currency} per\n{unit} saved");
 
-        string grade = scores.PresentCable.Grade.Length > 0 ? $" ({Id(scores.PresentCable.Grade)})" : "";
-        AddCases(table, scores.PresentCable.CaseEfforts, false, Style.Plain, "", $"present{grade}", PresentBasis());
+        AddCases(table.Table, apart, scores.PresentCable.CaseEfforts, false, Style.Plain, "", "present", Verdict(scores.PresentCable.LimitVerdict));
         string best = scores.BestBuy.GradeScore?.Grade ?? "";
         foreach (GradeScore score in scores.GradeScores)
         {
             bool isBest = score.Grade == best && scores.BestBuy.Verdict != BuyVerdict.NoneMeetsLimit;
             Style style = new(decoration: isBest ? Decoration.Bold : score.Fits ? Decoration.None : Decoration.Dim);
             AddCases(
-                table,
+                table.Table,
+                apart,
                 score.CaseEfforts,
                 score.EffortIsLowerBound,
                 style,
                 isBest ? "*" : "",
                 Id(score.Grade),
-                Verdict(score),
-                Saved(score),
+                !score.Fits ? "no fit" : HasLimit ? Verdict(score.LimitVerdict) : "fits",
+                Saved(score, apart),
                 score.Price is { } price ? Figures.Amount(price) : "",
                 score.CostPerNSaved is { } cost ? figures.PerForce(cost) : "");
         }
 
-        return table;
+        return table.Table;
     }
 
     // One line a load case, so that a long name of one cannot push the figures of the next out of step.
-    private void AddCases(Table table, IReadOnlyList<CaseEffort> cases, bool isLowerBound, Style style, params string[] cells)
+    private void AddCases(
+        Table table, string apart, IReadOnlyList<CaseEffort> cases, bool isLowerBound, Style style, params string[] cells)
     {
         string[] first = [.. cells, .. Enumerable.Repeat("", 6 - cells.Length)];
         foreach ((int index, CaseEffort? effort) in cases.DefaultIfEmpty().Index())
         {
             string[] row = index == 0 ? first : ["", "", "", "", "", ""];
             string load = effort?.LoadCase ?? "";
-            string force = effort is null ? "unexplained" : (isLowerBound ? "at least " : "") + Band(effort.EffortN, isLowerBound);
+            string force = effort is null ? "unexplained" : (isLowerBound ? "at least " : "") + Band(effort.EffortN, isLowerBound, apart);
             table.AddRow([.. row[..3].Append(load).Append(force).Concat(row[3..]).Select(cell => new Text(cell, style))]);
         }
     }
 
-    private string PresentBasis() => scores.PresentCable.Basis switch
+    private string PresentLine()
     {
-        BaselineBasis.Measured => "(meas.)",
-        BaselineBasis.Unexplained => "(meas.)",
-        _ => "(pred.)",
-    };
+        PresentCableScore present = scores.PresentCable;
+        string what = present.Grade.Length > 0 ? $"Present cable: grade {Id(present.Grade)}" : "Present cable";
+        string measured = figures.Force(installation.PresentCable.MeasuredEffortN);
+        return present.Basis switch
+        {
+            BaselineBasis.Measured => $"{what}, measured at {measured}, which takes a friction of {Friction(present.Friction)}.",
+            BaselineBasis.Unexplained => $"{what}, measured at {measured}, which no friction from 0 to 0.5 explains.",
+            _ => $"{what}, predicted with a friction of {Friction(present.Friction)}.",
+        };
+    }
 
-    private string Band(EffortBand band, bool lowOnly)
+    private static string Friction(Band band) => Figures.Ratio(band.Low) == Figures.Ratio(band.High)
+        ? Figures.Ratio(band.Likely)
+        : $"{Figures.Ratio(band.Likely)} ({Figures.Ratio(band.Low)} to {Figures.Ratio(band.High)})";
+
+    private string Band(EffortBand band, bool lowOnly, string apart)
     {
         string low = band.HasLow ? figures.ForceNumber(band.Low) : "locks";
         if (lowOnly)
@@ -103,20 +116,19 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
 
         string likely = band.HasLikely ? figures.ForceNumber(band.Likely) : "locks";
         string high = band.HasHigh ? figures.ForceNumber(band.High) : "locks";
-        return low == likely && likely == high ? likely : $"{likely} ({low} to {high})";
+        return low == likely && likely == high ? likely : $"{likely}{apart}({low} to {high})";
     }
 
-    private static string Verdict(GradeScore score) => (score.Fits, score.LimitVerdict) switch
+    private static string Verdict(LimitVerdict verdict) => verdict switch
     {
-        (false, _) => "no fit",
-        (_, LimitVerdict.Meets) => "meets",
-        (_, LimitVerdict.LikelyMeets) => "likely",
-        (_, LimitVerdict.MayMeet) => "may",
-        (_, LimitVerdict.Misses) => "misses",
-        _ => "fits",
+        LimitVerdict.Meets => "meets",
+        LimitVerdict.LikelyMeets => "likely",
+        LimitVerdict.MayMeet => "may",
+        LimitVerdict.Misses => "misses",
+        _ => "",
     };
 
-    private string Saved(GradeScore score)
+    private string Saved(GradeScore score, string apart)
     {
         switch (score.SavingVerdict)
         {
@@ -130,7 +142,7 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
                 SavedBand saved = score.SavedN;
                 string low = saved.HasLow ? figures.ForceNumber(saved.Low) : "none";
                 string high = saved.HasHigh ? figures.ForceNumber(saved.High) : "any";
-                string band = $"{figures.ForceNumber(saved.Likely)} ({low} to {high})";
+                string band = $"{figures.ForceNumber(saved.Likely)}{apart}({low} to {high})";
                 return score.SavingVerdict == SavingVerdict.MaySaveNothing ? $"{band}\nmay save none" : band;
         }
     }

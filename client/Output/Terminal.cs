@@ -11,8 +11,9 @@ namespace CableCatalog.Client.Output;
 internal sealed record Terminal(
     TextWriter Out, TextWriter Error, bool IsInteractive, int Columns, Func<string, string?> Variable)
 {
-    // Tables are made for this width; a pipe gets it whatever the screen is.
+    // Tables are made for these widths; a pipe gets the wider whatever the screen is.
     private const int MostColumns = 100;
+    private const int LeastColumns = 79;
 
     /// <summary>The terminal of this process.</summary>
     public static Terminal OfThisProcess() => new(
@@ -35,7 +36,7 @@ internal sealed record Terminal(
             Interactive = InteractionSupport.No,
             Out = new AnsiConsoleOutput(drawn),
         });
-        console.Profile.Width = IsInteractive ? Math.Clamp(Columns, 60, MostColumns) : MostColumns;
+        console.Profile.Width = IsInteractive ? Math.Clamp(Columns, LeastColumns, MostColumns) : MostColumns;
         console.Profile.Capabilities.Unicode = Out.Encoding.WebName.StartsWith("utf", StringComparison.OrdinalIgnoreCase);
         draw(console);
         foreach (string line in drawn.ToString().TrimEnd().Split('\n'))

@@ -47,6 +47,7 @@ internal static class ScoreWriter
                 _ => V1.BaselineBasis.Unexplained,
             },
             Friction = baseline.Friction is { } friction ? GradeWriter.Write(friction) : null,
+            LimitVerdict = Write(baseline.Limit),
         };
         if (baseline.Cases.Count > 0)
         {
