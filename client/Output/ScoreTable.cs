@@ -36,9 +36,8 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
     {
         RouteFigures route = scores.RouteFigures;
         string tightest = route.HasTightestRadiusM ? $", the tightest at {figures.ShortLength(route.TightestRadiusM)}" : "";
-        string limit = HasLimit ? $" Effort limit {figures.Force(installation.EffortLimitN)}." : "";
         return $"Route {figures.Length(route.LengthM)} with {Figures.Angle(route.TotalBendRad)} of bend{tightest}; "
-            + $"order at least {figures.Length(route.NeededLengthM)}.{limit}";
+            + $"order at least {figures.Length(route.NeededLengthM)}.";
     }
 
     private Table Rows(TableMaker table)
@@ -93,12 +92,13 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
     {
         PresentCableScore present = scores.PresentCable;
         string what = present.Grade.Length > 0 ? $"Present cable: grade {Id(present.Grade)}" : "Present cable";
+        string limit = HasLimit ? $" Effort limit: {figures.Force(installation.EffortLimitN)}." : "";
         string measured = figures.Force(installation.PresentCable.MeasuredEffortN);
         return present.Basis switch
         {
-            BaselineBasis.Measured => $"{what}, measured at {measured}, which takes a friction of {Friction(present.Friction)}.",
-            BaselineBasis.Unexplained => $"{what}, measured at {measured}, which no friction from 0 to 0.5 explains.",
-            _ => $"{what}, predicted with a friction of {Friction(present.Friction)}.",
+            BaselineBasis.Measured => $"{what}, measured at {measured}, which takes a friction of {Friction(present.Friction)}.{limit}",
+            BaselineBasis.Unexplained => $"{what}, measured at {measured}, which no friction from 0 to 0.5 explains.{limit}",
+            _ => $"{what}, predicted with a friction of {Friction(present.Friction)}.{limit}",
         };
     }
 
