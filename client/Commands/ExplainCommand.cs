@@ -36,7 +36,7 @@ internal static class ExplainCommand
             var request = new ExplainGradeRequest
             {
                 Installation = installation.Message,
-                Grade = GradeName.FromId(parsed.GetRequiredValue(grade)),
+                Grade = GradesCommand.Name(parsed.GetRequiredValue(grade)),
             };
             ExplainGradeResponse explained = await connection.CallAsync(
                 o => connection.Scoring.ExplainGradeAsync(request, o), cancellation, CompareCommand.PlaceIn(installation));

@@ -31,8 +31,8 @@ internal static class RpcFailures
                 $"{server} does not speak cablecatalog.v1: it is another service, or another version; "
                     + "check --server, or bring client and server to the same version."),
             StatusCode.DeadlineExceeded => new ClientFailure(
-                ExitCode.Unreachable, $"{server} did not answer in time; try again, or check that it is well."),
-            StatusCode.Cancelled => new ClientFailure(ExitCode.Refused, "Stopped before the answer came."),
+                ExitCode.Unreachable, $"{server} did not answer in time; a change may have been made all the same, so look before repeating it."),
+            StatusCode.Cancelled => new ClientFailure(ExitCode.Refused, "Stopped before the answer came; a change may have been made all the same, so look before repeating it."),
             StatusCode.Unavailable or StatusCode.Internal or StatusCode.Unknown when details is null => new ClientFailure(
                 ExitCode.Unreachable,
                 $"{server} cannot be reached, or is not a CableCatalog service; "

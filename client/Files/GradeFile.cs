@@ -21,7 +21,7 @@ internal sealed record GradeDocument(string About, IReadOnlyList<GradeEntry> Gra
 internal static class GradeFile
 {
     /// <summary>The most bytes of a file that are read.</summary>
-    internal const int MostBytes = 1 << 20;
+    internal const int MostBytes = 32 << 20;
 
     private static readonly string[] ListKeys = ["about", "grades"];
 

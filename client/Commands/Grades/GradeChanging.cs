@@ -49,11 +49,7 @@ internal static class GradeChanging
             Arity = ArgumentArity.ZeroOrMore,
         };
         var file = new Option<string?>("--file") { Description = "Take the changes from a YAML or JSON file", HelpName = "FILE" };
-        var etag = new Option<string?>("--etag")
-        {
-            Description = "Refuse if the grade is no longer the one that grades show gave this etag for",
-            HelpName = "ETAG",
-        };
+        Option<string?> etag = GradesCommand.ETagOption();
         var command = new ExampledCommand(
             "edit",
             "Change some of a grade; the rest stays.",
@@ -64,7 +60,7 @@ internal static class GradeChanging
         };
         command.SetAction(async (parsed, cancellation) =>
         {
-            string grade = GradeName.ToId(parsed.GetRequiredValue(id));
+            string grade = GradeName.ToId(GradesCommand.Name(parsed.GetRequiredValue(id)));
             GradeEdit edit = ReadEdit(parsed.GetValue(changes) ?? [], parsed.GetValue(file));
             if (edit.Id is not null && edit.Id != grade)
             {
@@ -89,11 +85,7 @@ internal static class GradeChanging
     public static Command MakeRemove(CatalogChoice choice, Terminal terminal)
     {
         Argument<string> id = GradesCommand.IdArgument();
-        var etag = new Option<string?>("--etag")
-        {
-            Description = "Refuse if the grade is no longer the one that grades show gave this etag for",
-            HelpName = "ETAG",
-        };
+        Option<string?> etag = GradesCommand.ETagOption();
         var command = new ExampledCommand("remove", "Remove a grade.", "cablecatalog grades remove cobble")
         {
             id, etag,
@@ -103,7 +95,7 @@ internal static class GradeChanging
             await using Connection connection = await choice.ConnectAsync(parsed);
             var request = new DeleteGradeRequest
             {
-                Name = GradeName.FromId(parsed.GetRequiredValue(id)),
+                Name = GradesCommand.Name(parsed.GetRequiredValue(id)),
                 Etag = parsed.GetValue(etag) ?? "",
             };
             await connection.CallAsync(o => connection.Grades.DeleteGradeAsync(request, o), cancellation);
@@ -127,6 +119,8 @@ internal static class GradeChanging
     private static Func<string, SourceMark?> PlaceIn(SourceMap sources)
     {
         const string Root = "grade.";
-        return field => field.StartsWith(Root, StringComparison.Ordinal) ? sources.Find(field[Root.Length..]) : null;
+        return field => field == "grade_id" ? sources.Find(field)
+            : field.StartsWith(Root, StringComparison.Ordinal) ? sources.Find(field[Root.Length..])
+            : null;
     }
 }
