@@ -191,7 +191,12 @@ internal static partial class GradeFiles
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
         {
-            File.Delete(beside);
+            // In a folder that is missing there is nothing to delete, and deleting would fail.
+            if (File.Exists(beside))
+            {
+                File.Delete(beside);
+            }
+
             throw new ClientFailure(ExitCode.Refused, $"{file} cannot be written: {failure.Message}");
         }
     }
