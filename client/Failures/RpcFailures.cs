@@ -16,7 +16,8 @@ internal static class RpcFailures
         Google.Rpc.Status? details = rpc.GetRpcStatus();
         if (details?.GetDetail<BadRequest>() is { } bad)
         {
-            return new ClientFailure(ExitCode.BadInput, bad.FieldViolations.Select(violation => InWords(violation, sources)));
+            // One value that stands for a whole band is wrong at all three of its ends.
+            return new ClientFailure(ExitCode.BadInput, bad.FieldViolations.Select(violation => InWords(violation, sources)).Distinct());
         }
 
         if (details is not null && rpc.StatusCode != StatusCode.Internal)
