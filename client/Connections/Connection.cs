@@ -79,6 +79,10 @@ internal sealed class Connection : IAsyncDisposable
         {
             return await call(new CallOptions(deadline: DateTime.UtcNow + Patience, cancellationToken: cancellation));
         }
+        catch (RpcException) when (cancellation.IsCancellationRequested)
+        {
+            throw new ClientFailure(ExitCode.Refused, "Stopped before the answer came.");
+        }
         catch (RpcException rpc)
         {
             throw RpcFailures.Of(rpc, _where, sources);

@@ -33,8 +33,9 @@ internal static class RpcFailures
                     + "check --server, or bring client and server to the same version."),
             StatusCode.DeadlineExceeded => new ClientFailure(
                 ExitCode.Unreachable, $"{server} did not answer in time; try again, or check that it is well."),
-            StatusCode.Cancelled => new ClientFailure(ExitCode.Refused, "Stopped before the answer came."),
-            StatusCode.Unavailable or StatusCode.Internal or StatusCode.Unknown when details is null => new ClientFailure(
+
+            // Cancelled is the library's word for an answer that is not gRPC, such as a web page.
+            StatusCode.Unavailable or StatusCode.Internal or StatusCode.Unknown or StatusCode.Cancelled when details is null => new ClientFailure(
                 ExitCode.Unreachable,
                 $"{server} cannot be reached, or is not a CableCatalog service; "
                     + "check that it runs (cablecatalog serve) and that --server names its address and port."),
