@@ -23,14 +23,8 @@ internal static class ServeCommand
             Description = "The port to listen on, on this machine only; 0 picks a free one",
             HelpName = "PORT",
             DefaultValueFactory = _ => UsualPort,
+            CustomParser = Expecting.WholeNumber("--port", 0, 65535),
         };
-        port.Validators.Add(result =>
-        {
-            if (result.Tokens.Count == 1 && int.TryParse(result.Tokens[0].Value, out int number) && number is < 0 or > 65535)
-            {
-                result.AddError($"--port {number}: a number from 0 to 65535 is expected.");
-            }
-        });
         var command = new ExampledCommand(
             "serve",
             "Run the gRPC service for other programs on this machine, with health and reflection.",

@@ -54,7 +54,7 @@ internal static partial class GradeFiles
         {
             Description = "yaml or json for whole grades, csv for a price list",
             HelpName = "yaml|json|csv",
-        }.AcceptOnlyFromAmong("yaml", "json", "csv");
+        }.OneOf("yaml", "json", "csv");
         var overwrite = new Option<bool>("--overwrite") { Description = "Replace the file where it exists" };
         var command = new ExampledCommand(
             "export",
