@@ -2,6 +2,7 @@ using System.CommandLine;
 using CableCatalog.Catalog.Storage;
 using CableCatalog.Client.Connections;
 using CableCatalog.Client.Failures;
+using CableCatalog.Client.Files;
 using CableCatalog.Client.Output;
 using CableCatalog.Service.Hosting;
 using Microsoft.Extensions.DependencyInjection;
@@ -43,7 +44,7 @@ internal static class ServeCommand
             int number = parsed.GetValue(port);
             using LiteCatalogStore store = choice.OpenFile(parsed, $"serve on port {number}");
             await using CatalogHost host = await StartAsync(store, number, cancellation);
-            terminal.Out.WriteLine($"Serving {store.Current.Count} grades at {host.Address} (this machine only). Ctrl+C ends it.");
+            terminal.Out.WriteLine($"Serving {Wording.Grades(store.Current.Count)} at {host.Address} (this machine only). Ctrl+C ends it.");
             await host.WaitForShutdownAsync(cancellation);
             return (int)ExitCode.Success;
         });

@@ -36,7 +36,7 @@ internal static partial class GradeFiles
             (UpdateGradeRequest Request, SourceMap Sources)[] updates = isPriceList ? PriceUpdates(name) : GradeUpdates(name);
             await using Connection connection = await choice.ConnectAsync(parsed);
             await ImportAsync(connection, updates, terminal, cancellation);
-            terminal.Out.WriteLine($"{(isPriceList ? "Changed the price of" : "Imported")} {updates.Length} grades.");
+            terminal.Out.WriteLine($"{(isPriceList ? "Changed the price of" : "Imported")} {Wording.Grades(updates.Length)}.");
             return (int)ExitCode.Success;
         });
         return command;
@@ -82,7 +82,7 @@ internal static partial class GradeFiles
             else
             {
                 WriteFile(name, kind, grades);
-                terminal.Out.WriteLine($"Exported {grades.Count} grades to {name}.");
+                terminal.Out.WriteLine($"Exported {Wording.Grades(grades.Count)} to {name}.");
             }
 
             return (int)ExitCode.Success;
