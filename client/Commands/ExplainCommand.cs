@@ -33,13 +33,12 @@ internal static class ExplainCommand
         {
             InstallationDocument installation = CompareCommand.Read(parsed.GetRequiredValue(file));
             await using Connection connection = await choice.ConnectAsync(parsed);
-            var request = new ExplainGradeRequest
-            {
-                Installation = installation.Message,
-                Grade = GradeName.FromId(parsed.GetRequiredValue(grade)),
-            };
+            string asked = parsed.GetRequiredValue(grade);
+            var request = new ExplainGradeRequest { Installation = installation.Message, Grade = GradeName.FromId(asked) };
+            Func<string, SourceMark?> placeOfId = GradesCommand.PlaceOfId("grade", "--grade", asked);
+            Func<string, SourceMark?> placeInFile = CompareCommand.PlaceIn(installation);
             ExplainGradeResponse explained = await connection.CallAsync(
-                o => connection.Scoring.ExplainGradeAsync(request, o), cancellation, CompareCommand.PlaceIn(installation));
+                o => connection.Scoring.ExplainGradeAsync(request, o), cancellation, field => placeOfId(field) ?? placeInFile(field));
             switch (CommonOptions.Format(parsed, output))
             {
                 case OutputFormat.Json:

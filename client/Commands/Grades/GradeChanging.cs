@@ -77,8 +77,10 @@ internal static class GradeChanging
             changed.Name = GradeName.FromId(grade);
             changed.Etag = parsed.GetValue(etag) ?? "";
             var request = new UpdateGradeRequest { Grade = changed, UpdateMask = edit.Mask };
+            Func<string, SourceMark?> placeOfId = GradesCommand.PlaceOfId("grade.name", "ID", grade);
+            Func<string, SourceMark?> placeInEdit = PlaceIn(edit.Sources);
             Grade updated = await connection.CallAsync(
-                o => connection.Grades.UpdateGradeAsync(request, o), cancellation, PlaceIn(edit.Sources));
+                o => connection.Grades.UpdateGradeAsync(request, o), cancellation, field => placeOfId(field) ?? placeInEdit(field));
             terminal.Out.WriteLine($"Changed {GradeTables.Id(updated)}; its etag is now {updated.Etag}.");
             return (int)ExitCode.Success;
         });
@@ -106,7 +108,8 @@ internal static class GradeChanging
                 Name = GradeName.FromId(parsed.GetRequiredValue(id)),
                 Etag = parsed.GetValue(etag) ?? "",
             };
-            await connection.CallAsync(o => connection.Grades.DeleteGradeAsync(request, o), cancellation);
+            await connection.CallAsync(
+                o => connection.Grades.DeleteGradeAsync(request, o), cancellation, GradesCommand.PlaceOfId("name", "ID", parsed.GetRequiredValue(id)));
             terminal.Out.WriteLine($"Removed {GradeName.ToId(request.Name)}.");
             return (int)ExitCode.Success;
         });

@@ -54,8 +54,10 @@ internal static class GradeReading
         command.SetAction(async (parsed, cancellation) =>
         {
             await using Connection connection = await choice.ConnectAsync(parsed);
-            var request = new GetGradeRequest { Name = GradeName.FromId(parsed.GetRequiredValue(id)) };
-            Grade grade = await connection.CallAsync(o => connection.Grades.GetGradeAsync(request, o), cancellation);
+            string asked = parsed.GetRequiredValue(id);
+            var request = new GetGradeRequest { Name = GradeName.FromId(asked) };
+            Grade grade = await connection.CallAsync(
+                o => connection.Grades.GetGradeAsync(request, o), cancellation, GradesCommand.PlaceOfId("name", "ID", asked));
             if (CommonOptions.Format(parsed, output) == OutputFormat.Json)
             {
                 terminal.Out.WriteLine(ProtoJson.Write(grade));

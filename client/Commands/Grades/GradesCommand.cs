@@ -1,5 +1,6 @@
 using System.CommandLine;
 using CableCatalog.Client.Connections;
+using CableCatalog.Client.Files;
 using CableCatalog.Client.Output;
 
 namespace CableCatalog.Client.Commands;
@@ -26,4 +27,11 @@ internal static class GradesCommand
 
     /// <summary>One grade's id.</summary>
     public static Argument<string> IdArgument() => new("ID") { Description = "The grade's id, as grades list shows it" };
+
+    /// <summary>From the field of a request that holds a grade's id to where the person gave it.</summary>
+    /// <param name="field">The field's path.</param>
+    /// <param name="given">The argument or the option.</param>
+    /// <param name="id">The id as given.</param>
+    public static Func<string, SourceMark?> PlaceOfId(string field, string given, string id) =>
+        wrong => wrong == field ? new SourceMark("command line", default, given, id) : null;
 }
