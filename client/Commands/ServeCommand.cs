@@ -42,7 +42,7 @@ internal static class ServeCommand
             }
 
             int number = parsed.GetValue(port);
-            using LiteCatalogStore store = choice.OpenFile(parsed, $"serve on port {number}");
+            using LiteCatalogStore store = choice.OpenFile(parsed, number == 0 ? "serve on a free port" : $"serve on port {number}");
             await using CatalogHost host = await StartAsync(store, number, cancellation);
             terminal.Out.WriteLine($"Serving {Wording.Grades(store.Current.Count)} at {host.Address} (this machine only). Ctrl+C ends it.");
             await host.WaitForShutdownAsync(cancellation);
