@@ -76,9 +76,10 @@ public sealed class BadInputTests : IDisposable
         Ran ran = await _workplace.RunAsync("compare", file);
 
         Remove(file);
+        // The end of the file, where the closing bracket is missing.
         ran.MustFail(
             2,
-            $"{file}:37:43: the file cannot be read from here on; check for a missing \":\", \"-\", quote or bracket and that the line starts "
+            $"{file}:38:1: the file cannot be read from here on; check for a missing \":\", \"-\", quote or bracket and that the line starts "
                 + "under the one it belongs with");
     }
 

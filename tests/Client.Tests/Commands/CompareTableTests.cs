@@ -10,42 +10,41 @@ public sealed partial class CompareTableTests(Workplace workplace) : IClassFixtu
 {
     private const int Page = 100;
 
-    public static TheoryData<string, string> Outputs => new()
-    {
-        { "compare-dunlin-shift", "compare dunlin-shift" },
-        { "compare-dunlin-throttle", "compare dunlin-throttle" },
-        { "compare-plover-deflector", "compare plover-deflector" },
-        { "compare-plover-stern-station", "compare plover-stern-station" },
-        { "compare-plover-deflector-si", "compare plover-deflector --units si" },
-        { "compare-dunlin-throttle-top", "compare dunlin-throttle --rank effort --top 3" },
-        { "explain-plover-deflector", "explain plover-deflector --grade jade" },
-        { "explain-dunlin-shift", "explain dunlin-shift --grade glass" },
-        { "explain-dunlin-throttle", "explain dunlin-throttle --grade shingle --units si" },
-        { "explain-plover-stern-station", "explain plover-stern-station --grade marble" },
-        { "grades-list", "grades list" },
-        { "grades-list-si", "grades list --units si" },
-    };
+    public static TheoryData<string> Commands =>
+    [
+        "compare dunlin-shift",
+        "compare dunlin-throttle",
+        "compare plover-deflector",
+        "compare plover-stern-station",
+        "compare plover-deflector --units si",
+        "compare dunlin-throttle --rank effort --top 3",
+        "explain plover-deflector --grade jade",
+        "explain dunlin-shift --grade glass",
+        "explain dunlin-throttle --grade shingle --units si",
+        "explain plover-stern-station --grade marble",
+        "grades list",
+        "grades list --units si",
+    ];
 
     // The expected texts were read by eye when they were written; see Golden.
     [Theory]
-    [MemberData(nameof(Outputs))]
-    public async Task The_output_is_the_one_that_was_read_and_found_good(string golden, string command) =>
-        Golden.Matches(golden, (await workplace.RunAsync(Args(command))).Result);
+    [MemberData(nameof(Commands))]
+    public async Task The_output_is_the_one_that_was_read_and_found_good(string command) =>
+        Golden.Matches(command.Replace(" --", "-", StringComparison.Ordinal).Replace(' ', '-'), (await workplace.RunAsync(Args(command))).Result);
 
     [Theory]
-    [MemberData(nameof(Outputs))]
-    public async Task Nothing_in_a_pipe_is_wider_than_the_page_or_ends_in_blanks_or_is_styled(string golden, string command)
+    [MemberData(nameof(Commands))]
+    public async Task Nothing_in_a_pipe_is_wider_than_the_page_or_ends_in_blanks_or_is_styled(string command)
     {
         string output = (await workplace.RunAsync(Args(command))).Result;
 
-        Assert.NotEmpty(golden);
         AssertTidy(output);
         Assert.DoesNotContain('\x1b', output);
     }
 
     [Theory]
-    [MemberData(nameof(Outputs))]
-    public async Task A_writer_that_knows_only_ascii_gets_only_ascii(string golden, string command)
+    [MemberData(nameof(Commands))]
+    public async Task A_writer_that_knows_only_ascii_gets_only_ascii(string command)
     {
         using var written = new MemoryStream();
         await using var output = new StreamWriter(written, new ASCIIEncoding()) { NewLine = "\n", AutoFlush = true };
@@ -54,7 +53,6 @@ public sealed partial class CompareTableTests(Workplace workplace) : IClassFixtu
 
         string text = Encoding.Latin1.GetString(written.ToArray());
         Assert.Equal(0, code);
-        Assert.NotEmpty(golden);
 
         // A writer puts a question mark in the place of what it does not know.
         Assert.DoesNotContain('?', text);
@@ -89,15 +87,14 @@ public sealed partial class CompareTableTests(Workplace workplace) : IClassFixtu
     }
 
     [Theory]
-    [MemberData(nameof(Outputs))]
-    public async Task A_screen_of_80_columns_is_not_overrun(string golden, string command)
+    [MemberData(nameof(Commands))]
+    public async Task A_screen_of_80_columns_is_not_overrun(string command)
     {
         using var output = new StringWriter { NewLine = "\n" };
 
         int code = await RunOnAsync(output, true, 80, [], Args(command));
 
         Assert.Equal(0, code);
-        Assert.NotEmpty(golden);
         Assert.DoesNotContain('…', output.ToString());
         Assert.All(output.ToString().Split('\n'), line => Assert.InRange(Style().Replace(line, "").Length, 0, 80));
     }

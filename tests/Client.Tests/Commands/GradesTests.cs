@@ -249,8 +249,9 @@ public sealed class GradesTests : IDisposable
 
         Ran import = await RunAsync("import", file);
 
-        // Granite has seven lines: the fourth of them in the fourth grade is line 1 + 3 * 7 + 4.
-        import.MustFail(2, $"{file}:26:37: likely: 1.2: must be 0 to 1 (a ratio, without unit)");
+        // Granite has seven lines: the fourth of them in the fourth grade is line 1 + 3 * 7 + 4. Its value stands behind four blanks
+        // and "friction: { low: 0.1, likely: ", which are 30 characters.
+        import.MustFail(2, $"{file}:26:35: likely: 1.2: must be 0 to 1 (a ratio, without unit)");
         Assert.Equal(before, await ExportedAsync());
     }
 
