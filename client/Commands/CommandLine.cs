@@ -49,6 +49,11 @@ internal static class CommandLine
             terminal.Error.WriteLine(failure.Message);
             return (int)failure.Code;
         }
+        catch (OperationCanceledException)
+        {
+            terminal.Error.WriteLine("Stopped.");
+            return (int)ExitCode.Refused;
+        }
         catch (Exception defect)
         {
             terminal.Error.WriteLine(

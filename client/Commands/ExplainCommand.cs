@@ -33,12 +33,13 @@ internal static class ExplainCommand
         {
             InstallationDocument installation = CompareCommand.Read(parsed.GetRequiredValue(file));
             await using Connection connection = await choice.ConnectAsync(parsed);
-            string asked = parsed.GetRequiredValue(grade);
-            var request = new ExplainGradeRequest { Installation = installation.Message, Grade = GradeName.FromId(asked) };
-            Func<string, SourceMark?> placeOfId = GradesCommand.PlaceOfId("grade", "--grade", asked);
-            Func<string, SourceMark?> placeInFile = CompareCommand.PlaceIn(installation);
+            var request = new ExplainGradeRequest
+            {
+                Installation = installation.Message,
+                Grade = GradesCommand.Name(parsed.GetRequiredValue(grade)),
+            };
             ExplainGradeResponse explained = await connection.CallAsync(
-                o => connection.Scoring.ExplainGradeAsync(request, o), cancellation, field => placeOfId(field) ?? placeInFile(field));
+                o => connection.Scoring.ExplainGradeAsync(request, o), cancellation, CompareCommand.PlaceIn(installation));
             switch (CommonOptions.Format(parsed, output))
             {
                 case OutputFormat.Json:

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Net.Sockets;
 using CableCatalog.Catalog.Storage;
 using CableCatalog.Client.Connections;
 using CableCatalog.Client.Failures;
@@ -62,7 +63,7 @@ internal static class ServeCommand
         {
             throw new ClientFailure(ExitCode.Refused, failure.Message);
         }
-        catch (IOException failure)
+        catch (Exception failure) when (failure is IOException or SocketException)
         {
             throw new ClientFailure(ExitCode.Refused, $"Port {port} cannot be used ({failure.Message}); choose another with --port.");
         }

@@ -23,6 +23,11 @@ internal sealed class CatalogChoice(CommonOptions options, Terminal terminal)
             throw new ClientFailure(ExitCode.BadInput, "--server and --catalog exclude each other; give one of them.");
         }
 
+        if (server is not null && parsed.GetValue(options.CreateCatalog) is not null)
+        {
+            throw new ClientFailure(ExitCode.BadInput, "--create-catalog makes a file on this computer; leave it out with --server.");
+        }
+
         server ??= file is null ? NullIfEmpty(terminal.Variable(CommonOptions.ServerVariable)) : null;
         return server is not null ? Connection.To(server) : await Connection.InsideAsync(OpenFile(parsed, "the command line"));
     }
@@ -34,6 +39,11 @@ internal sealed class CatalogChoice(CommonOptions options, Terminal terminal)
     {
         string? named = parsed.GetValue(options.Catalog) ?? NullIfEmpty(terminal.Variable(CommonOptions.CatalogVariable));
         string? create = parsed.GetValue(options.CreateCatalog);
+        if (named is { Length: 0 })
+        {
+            throw new ClientFailure(ExitCode.BadInput, "--catalog: the name of a file is expected, found nothing.");
+        }
+
         string path = named ?? DefaultPath();
         try
         {

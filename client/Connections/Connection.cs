@@ -48,23 +48,31 @@ internal sealed class Connection : IAsyncDisposable
 
     /// <summary>A connection to the service run inside this process over a catalogue.</summary>
     /// <param name="store">The catalogue; the connection disposes of it.</param>
+    /// <exception cref="ClientFailure">There is no room for a socket in the temporary folder.</exception>
     public static async Task<Connection> InsideAsync(ICatalogStore store)
     {
-        DirectoryInfo folder = Directory.CreateTempSubdirectory("cablecatalog-");
-        string socket = Path.Combine(folder.FullName, "s");
-        CatalogHost host = await CatalogHost.OnSocketAsync(store, socket);
-        var channel = GrpcChannel.ForAddress("http://localhost", new GrpcChannelOptions
+        DirectoryInfo? folder = null;
+        try
         {
-            MaxReceiveMessageSize = MostReceivedBytes,
-            HttpHandler = new SocketsHttpHandler { ConnectCallback = (_, cancellation) => ConnectAsync(socket, cancellation) },
-            DisposeHttpClient = true,
-        });
-        return new Connection(channel, "The catalogue inside this program", async () =>
+            folder = Directory.CreateTempSubdirectory("cablecatalog-");
+            string socket = Path.Combine(folder.FullName, "s");
+            CatalogHost host = await CatalogHost.OnSocketAsync(store, socket);
+            var channel = GrpcChannel.ForAddress("http://localhost", new GrpcChannelOptions
+            {
+                MaxReceiveMessageSize = MostReceivedBytes,
+                HttpHandler = new SocketsHttpHandler { ConnectCallback = (_, cancellation) => ConnectAsync(socket, cancellation) },
+                DisposeHttpClient = true,
+            });
+            return new Connection(channel, "The catalogue inside this program", () => EndAsync(host, store, folder));
+        }
+        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException or SocketException or ArgumentException)
         {
-            await host.DisposeAsync();
-            store.Dispose();
-            folder.Delete(recursive: true);
-        });
+            await EndAsync(null, store, folder);
+            throw new ClientFailure(
+                ExitCode.Refused,
+                $"The service inside this program cannot start in the temporary folder {Path.GetTempPath()}: {failure.Message} "
+                    + "Name a shorter or writable one in the variable TMPDIR.");
+        }
     }
 
     /// <summary>Makes a call within a deadline.</summary>
@@ -81,7 +89,8 @@ internal sealed class Connection : IAsyncDisposable
         }
         catch (RpcException) when (cancellation.IsCancellationRequested)
         {
-            throw new ClientFailure(ExitCode.Refused, "Stopped before the answer came.");
+            throw new ClientFailure(
+                ExitCode.Refused, "Stopped before the answer came; a change may have been made all the same, so look before repeating it.");
         }
         catch (RpcException rpc)
         {
@@ -89,20 +98,19 @@ internal sealed class Connection : IAsyncDisposable
         }
     }
 
-    /// <summary>Every grade of the catalogue, page by page.</summary>
-    public async Task<IReadOnlyList<Grade>> AllGradesAsync(CancellationToken cancellation)
+    /// <summary>Every grade of the catalogue, page by page, as one answer.</summary>
+    public async Task<ListGradesResponse> AllGradesAsync(CancellationToken cancellation)
     {
-        var grades = new List<Grade>();
-        string token = "";
+        var all = new ListGradesResponse();
         do
         {
-            var request = new ListGradesRequest { PageSize = 1000, PageToken = token };
+            var request = new ListGradesRequest { PageSize = 1000, PageToken = all.NextPageToken };
             ListGradesResponse page = await CallAsync(o => Grades.ListGradesAsync(request, o), cancellation);
-            grades.AddRange(page.Grades);
-            token = page.NextPageToken;
+            all.MergeFrom(page);
+            all.NextPageToken = page.NextPageToken;
         }
-        while (token.Length > 0);
-        return grades;
+        while (all.NextPageToken.Length > 0);
+        return all;
     }
 
     /// <inheritdoc/>
@@ -110,6 +118,30 @@ internal sealed class Connection : IAsyncDisposable
     {
         _channel.Dispose();
         await _close();
+    }
+
+    // What has been done stays done: a folder that cannot be removed is no failure of the command.
+    private static async ValueTask EndAsync(CatalogHost? host, ICatalogStore store, DirectoryInfo? folder)
+    {
+        try
+        {
+            if (host is not null)
+            {
+                await host.DisposeAsync();
+            }
+        }
+        finally
+        {
+            store.Dispose();
+            try
+            {
+                folder?.Delete(recursive: true);
+            }
+            catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
+            {
+                // The temporary folder is the system's to clean.
+            }
+        }
     }
 
     private static async ValueTask<Stream> ConnectAsync(string socketPath, CancellationToken cancellation)

@@ -32,7 +32,8 @@ internal static class RpcFailures
                 $"{server} does not speak cablecatalog.v1: it is another service, or another version; "
                     + "check --server, or bring client and server to the same version."),
             StatusCode.DeadlineExceeded => new ClientFailure(
-                ExitCode.Unreachable, $"{server} did not answer in time; try again, or check that it is well."),
+                ExitCode.Unreachable,
+                $"{server} did not answer in time; a change may have been made all the same, so look before repeating it."),
 
             // Cancelled is the library's word for an answer that is not gRPC, such as a web page.
             StatusCode.Unavailable or StatusCode.Internal or StatusCode.Unknown or StatusCode.Cancelled when details is null => new ClientFailure(

@@ -69,7 +69,7 @@ internal static class InstallationFile
         var device = new Schema(InlineDevice.Descriptor,
         [
             SchemaField.Required("name", "display_name", Form.Text, "what you call it", "name: gear reducer"),
-            SchemaField.Required("at", "at", at, "at which end of the cable it sits", "at: arm"),
+            SchemaField.Required("at", "cable_end", at, "at which end of the cable it sits", "at: arm"),
             SchemaField.Required("force ratio", "force_ratio", ratio, "force on its helm side over force on its arm side", "force ratio: 1"),
             SchemaField.Required("efficiency", "efficiency", ratio, "work out over work in", "efficiency: 0.8"),
             SchemaField.Optional("drag", "drag_n", force),
@@ -89,8 +89,7 @@ internal static class InstallationFile
             SchemaField.Optional("running drag", "running_drag_n_per_m", Form.Band(QuantityKind.ForcePerLength)),
             SchemaField.Optional("core bending stiffness", "core_bending_stiffness_n_m2", Form.Quantity(QuantityKind.BendingStiffness)),
             SchemaField.Optional("diametral clearance", "diametral_clearance_m", radius),
-            SchemaField.Optional("measured effort", "measured_effort_n", force),
-            SchemaField.Optional("measured in", "measured_load_case", Form.Text),
+            SchemaField.Optional("measured effort", "measured_effort", MeasuredEffortForm(force)),
         ]);
         return new Schema(Installation.Descriptor,
         [
@@ -105,5 +104,20 @@ internal static class InstallationFile
             SchemaField.Required("present cable", "present_cable", Form.Section(present), "the cable that is there now", "present cable: { friction: 0.17 }"),
             SchemaField.Optional("effort limit", "effort_limit_n", force),
         ]);
+    }
+
+    // "38 lbf", or with the load it was measured in: "{ effort: 38 lbf, in: raise }".
+    private static Form MeasuredEffortForm(Form force)
+    {
+        var schema = new Schema(MeasuredEffort.Descriptor,
+        [
+            SchemaField.Required("effort", "effort_n", force, "what the spring scale showed", "effort: 38 lbf"),
+            SchemaField.Optional("in", "load_case", Form.Text),
+        ]);
+        return new Form(
+            field => field.Node is MappingNode ? schema.Read(field)
+                : force.Read(field.Inner(field.Node, field.Key, "effort_n")) is double effortN ? new MeasuredEffort { EffortN = effortN }
+                : null,
+            value => schema.Write((MeasuredEffort)value));
     }
 }

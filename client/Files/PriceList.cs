@@ -19,7 +19,7 @@ internal sealed record PriceDocument(IReadOnlyList<PriceEntry> Prices);
 /// <summary>Price lists as comma-separated values (RFC 4180): a row a grade, columns in any order.</summary>
 internal static class PriceList
 {
-    private const int MostBytes = 8 << 20;
+    private const int MostBytes = 32 << 20;
 
     private static readonly string[] Columns = ["id", "base", "per_metre", "fittings", "currency", "price_date"];
 

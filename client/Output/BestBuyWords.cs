@@ -22,20 +22,28 @@ internal static class BestBuyWords
                 return $"Best buy: {Name(best)} at {Price(best)} is the cheapest that does it: "
                     + $"{Change(scores, figures)}, {surely}{PerForce(best, figures)}.";
             case BuyVerdict.LeastCostPerForceSaved:
+                string doubt = best.GradeScore.SavingVerdict == SavingVerdict.MaySaveNothing
+                    ? "; within its assumed band it may save nothing"
+                    : "";
                 return $"Best buy: {Name(best)} at {Price(best)} saves the most for its money: "
-                    + $"{Change(scores, figures)}{PerForce(best, figures)}.";
+                    + $"{Change(scores, figures)}{PerForce(best, figures)}{doubt}.";
             case BuyVerdict.KeepPresentCable:
-                return $"Keep the present cable: its effort of {Present(scores, figures)} is already within your limit of {limit}.";
+                string already = scores.PresentCable.LimitVerdict == LimitVerdict.Meets ? "already" : "likely";
+                return $"Keep the present cable: its effort of {Present(scores, figures)} is {already} within your limit of {limit}.";
             case BuyVerdict.NoneMeetsLimit:
                 return $"No grade that fits is likely to meet your limit of {limit}; {Name(best)} at {Price(best)} comes closest: "
                     + $"{Change(scores, figures)}. Look at the route, the inline devices and the hole in the arm before paying for it.";
             case BuyVerdict.NoneSaves:
-                return "No grade that fits is likely to save anything on this route: the effort is not in the cable.";
+                return "No grade that fits is likely to save anything here: another cable would not help; look at the route, the arm and the helm.";
             case BuyVerdict.NoneFits:
                 return "No grade in the catalogue fits this installation; the reasons are below.";
             case BuyVerdict.DiagnoseFirst:
                 return "Buy nothing yet: no plausible cable friction explains the measured effort, so something else is at fault; "
                     + "take the chain apart, test each part by itself and come back.";
+            case BuyVerdict.ReplaceUnfitPresentCable:
+                return $"Replace the present cable, which may lock or is not fit for this route: {Name(best)} at {Price(best)} fits, at "
+                    + $"about {figures.Force(best.GradeScore.WorstEffortN.Likely)} at the grip"
+                    + (best.GradeScore.LimitVerdict == LimitVerdict.Misses ? $", though over your limit of {limit}." : ".");
             default:
                 return "This client is older than the server and has no words for its advice.";
         }
@@ -57,7 +65,7 @@ internal static class BestBuyWords
         return $"from {Present(scores, figures)} to about {figures.Force(scores.BestBuy.GradeScore.WorstEffortN.Likely)} at the grip{saved}";
     }
 
-    private static string PerForce(BestBuy best, Figures figures) => best.GradeScore.CostPerNSaved is { } cost
+    private static string PerForce(BestBuy best, Figures figures) => best.GradeScore.CostPerNewtonSaved is { } cost
         ? $", for {figures.PerForce(cost)} {cost.CurrencyCode} a {(figures.ForceUnit == "lbf" ? "pound" : "newton")} saved"
         : "";
 }

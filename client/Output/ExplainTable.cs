@@ -102,10 +102,10 @@ internal sealed class ExplainTable(ExplainGradeResponse explained, Installation 
                 + $"{figures.Force(sweep.WorstN)} at the worst ({Figures.Angle(sweep.WorstAtRad)} in), {figures.Force(sweep.EndN)} at the end.");
         }
 
-        if (effort.HasLockupLoadN)
+        if (effort.HasLockUpLoadN)
         {
             console.WriteLine(
-                $"It would lock in push from a load of {figures.Force(effort.LockupLoadN)} up, at the high end of its band.");
+                $"It would lock in push from a load of {figures.Force(effort.LockUpLoadN)} up, at the high end of its band.");
         }
     }
 
@@ -117,7 +117,7 @@ internal sealed class ExplainTable(ExplainGradeResponse explained, Installation 
         {
             SavingVerdict.Saves or SavingVerdict.MaySaveNothing =>
                 $"{score.DisplayName} saves {upTo}{figures.Force(score.SavedN.Likely)} in the worst load case"
-                + $" for {Figures.Amount(score.Price, "")}: {figures.PerForce(score.CostPerNSaved)} {score.Price.CurrencyCode}"
+                + $" for {Figures.Amount(score.Price, "")}: {figures.PerForce(score.CostPerNewtonSaved)} {score.Price.CurrencyCode}"
                 + $" per {figures.ForceUnit} saved"
                 + (score.SavingVerdict == SavingVerdict.MaySaveNothing ? "; within its band it may save nothing." : "."),
             SavingVerdict.SavesNothing => $"{score.DisplayName} saves nothing here.",

@@ -14,9 +14,6 @@ internal sealed record Figures(UnitSystem Units)
     /// <summary>A force without its unit, to a tenth.</summary>
     public string ForceNumber(double forceN) => Tenths(QuantityKind.Force.UnitFor(Units).FromSi(forceN));
 
-    /// <summary>A force in the person's unit, to a tenth, as a number.</summary>
-    public double ForceInUnit(double forceN) => QuantityKind.Force.UnitFor(Units).FromSi(forceN);
-
     /// <summary>A force.</summary>
     public string Force(double forceN) => $"{ForceNumber(forceN)} {ForceUnit}";
 

@@ -13,7 +13,7 @@ internal static class FitWords
             case FitProblem.ProblemOneofCase.TightBend:
                 TightBend bend = problem.TightBend;
                 return $"bend {bend.BendNumber} has a radius of {figures.ShortLength(bend.RadiusM)}, "
-                    + $"under the least allowed, {figures.ShortLength(bend.LeastRadiusM)}";
+                    + $"under the least allowed, {figures.ShortLength(bend.MinBendRadiusM)}";
             case FitProblem.ProblemOneofCase.LengthNotMade:
                 LengthNotMade length = problem.LengthNotMade;
                 return $"not made in the {figures.Length(length.NeededLengthM)} needed, "
@@ -26,8 +26,8 @@ internal static class FitWords
                 return Rated(problem.RatedLoadExceeded, "would likely", figures);
             default:
                 LocksInPush locks = problem.LocksInPush;
-                return locks.LockupLoadN > 0
-                    ? $"{locks.LoadCase}: may lock in push from a load of {figures.Force(locks.LockupLoadN)} up, "
+                return locks.LockUpLoadN > 0
+                    ? $"{locks.LoadCase}: may lock in push from a load of {figures.Force(locks.LockUpLoadN)} up, "
                         + $"and the load is {figures.Force(locks.LoadN)}"
                     : $"{locks.LoadCase}: may lock in push with no load at all";
         }
@@ -44,9 +44,10 @@ internal static class FitWords
         FitNote.NoteOneofCase.MayExceedRatedLoad => Rated(note.MayExceedRatedLoad, "may", figures),
         _ => note.NotChecked.Check switch
         {
-            Check.Travel => "travel not checked: the grade's travel or the helm's sweep is not given",
-            Check.RatedPull => "rated pull not given, so not checked",
-            Check.RatedPush => "rated push not given, so not checked",
+            FitCheck.Travel => "travel not checked: the grade's travel or the helm's sweep is not given",
+            FitCheck.RatedPull => "rated pull not given, so not checked",
+            FitCheck.RatedPush => "rated push not given, so not checked",
+            FitCheck.CoreStiffness => "drag of a stiff core in the bends not counted, so its effort may be more: core bending stiffness and clearance not given",
             _ => "snaking in push not counted: core bending stiffness and clearance not given",
         },
     };

@@ -10,7 +10,7 @@ internal static class ScoreCsv
         "grade", "display_name", "fits", "load_case", "direction",
         "effort_low_n", "effort_likely_n", "effort_high_n", "effort_is_lower_bound", "limit_verdict",
         "saving_verdict", "saved_low_n", "saved_likely_n", "saved_high_n",
-        "order_length_m", "price", "currency", "cost_per_n_saved", "coefficient_basis",
+        "order_length_m", "price", "currency", "cost_per_newton_saved", "coefficient_basis",
     ];
 
     private static readonly string[] ExplainHeading = ["load_case", "direction", "part", "present_cable_n", "grade_n"];
@@ -47,11 +47,11 @@ internal static class ScoreCsv
         score.HasOrderLengthM ? score.OrderLengthM : null,
         score.Price is { } price ? Figures.Exact(price) : null,
         score.Price?.CurrencyCode ?? "",
-        score.CostPerNSaved is { } cost ? Figures.Exact(cost) : null,
+        score.CostPerNewtonSaved is { } cost ? Figures.Exact(cost) : null,
         Word(score.CoefficientBasis),
     ];
 
-    private static object?[] Band(EffortBand band) =>
+    private static object?[] Band(ForceBand band) =>
         [band.HasLow ? band.Low : null, band.HasLikely ? band.Likely : null, band.HasHigh ? band.High : null];
 
     private static double? Share(EffortBreakdown? breakdown, EffortPart part) =>

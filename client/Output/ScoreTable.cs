@@ -19,13 +19,14 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
         console.WriteLine();
         console.Write(Rows(new TableMaker(console)));
         console.WriteLine(BestBuyWords.Of(scores, HasLimit ? installation.EffortLimitN : null, figures));
+        DrawLegend(console);
         DrawMisfits(console);
         DrawNotes(console);
         Paragraphs.List(console, "Assumed, not measured:", scores.Assumptions.Select(a => AssumptionWords.Of(a, figures)));
         if (scores.NextPageToken.Length > 0)
         {
             console.WriteLine();
-            console.WriteLine($"The best {scores.GradeScores.Count} of {scores.TotalSize} grades; --top {scores.TotalSize} shows all.");
+            console.WriteLine($"The best {scores.GradeScores.Count} of {scores.TotalSize} grades; --top {Math.Min(scores.TotalSize, 1000)} shows more.");
         }
 
         console.WriteLine();
@@ -51,7 +52,7 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
         table.Numbers($"{(IsMeasured ? "Saved, up to" : "Saved")},\n{unit}{apart}(low to high)");
         table.Numbers($"Price,\n{currency}").Numbers($"{currency} per\n{unit} saved");
 
-        AddCases(table.Table, apart, scores.PresentCable.CaseEfforts, false, Style.Plain, "", "present", Verdict(scores.PresentCable.LimitVerdict));
+        AddCases(table.Table, apart, scores.PresentCable.CaseEfforts, scores.PresentCable.EffortIsLowerBound, Style.Plain, "", "present", Verdict(scores.PresentCable.LimitVerdict));
         string best = scores.BestBuy.GradeScore?.Grade ?? "";
         foreach (GradeScore score in scores.GradeScores)
         {
@@ -68,7 +69,7 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
                 !score.Fits ? "no fit" : HasLimit ? Verdict(score.LimitVerdict) : "fits",
                 Saved(score, apart),
                 score.Price is { } price ? Figures.Amount(price) : "",
-                score.CostPerNSaved is { } cost ? figures.PerForce(cost) : "");
+                score.CostPerNewtonSaved is { } cost ? figures.PerForce(cost) : "");
         }
 
         return table.Table;
@@ -93,7 +94,7 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
         PresentCableScore present = scores.PresentCable;
         string what = present.Grade.Length > 0 ? $"Present cable: grade {Id(present.Grade)}" : "Present cable";
         string limit = HasLimit ? $" Effort limit: {figures.Force(installation.EffortLimitN)}." : "";
-        string measured = figures.Force(installation.PresentCable.MeasuredEffortN);
+        string measured = figures.Force(installation.PresentCable.MeasuredEffort?.EffortN ?? 0);
         return present.Basis switch
         {
             BaselineBasis.Measured => $"{what}, measured at {measured}, which takes a friction of {Friction(present.Friction)}.{limit}",
@@ -106,7 +107,7 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
         ? Figures.Ratio(band.Likely)
         : $"{Figures.Ratio(band.Likely)} ({Figures.Ratio(band.Low)} to {Figures.Ratio(band.High)})";
 
-    private string Band(EffortBand band, bool lowOnly, string apart)
+    private string Band(ForceBand band, bool lowOnly, string apart)
     {
         string low = band.HasLow ? figures.ForceNumber(band.Low) : "locks";
         if (lowOnly)
@@ -135,15 +136,24 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
             case SavingVerdict.DoesNotFit or SavingVerdict.BaselineUnexplained:
                 return "";
             case SavingVerdict.FreesALockedCable:
-                return "frees it";
+                return "frees a lock";
             case SavingVerdict.SavesNothing:
                 return "saves nothing";
             default:
                 SavedBand saved = score.SavedN;
-                string low = saved.HasLow ? figures.ForceNumber(saved.Low) : "none";
-                string high = saved.HasHigh ? figures.ForceNumber(saved.High) : "any";
+                string low = saved.HasLow ? figures.ForceNumber(saved.Low) : "no limit";
+                string high = saved.HasHigh ? figures.ForceNumber(saved.High) : "no limit";
                 string band = $"{figures.ForceNumber(saved.Likely)}{apart}({low} to {high})";
                 return score.SavingVerdict == SavingVerdict.MaySaveNothing ? $"{band}\nmay save none" : band;
+        }
+    }
+
+    private void DrawLegend(IAnsiConsole console)
+    {
+        if (HasLimit)
+        {
+            console.WriteLine(
+                "Limit: meets it over the whole band; likely; may, at the low end only; misses it. Effort and saving: likely (low to high).");
         }
     }
 

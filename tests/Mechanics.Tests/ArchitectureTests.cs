@@ -23,9 +23,9 @@ public class ArchitectureTests
     // Plain data: they promise nothing, whoever makes them has validated.
     private static readonly string[] PlainData =
     [
-        "Arm", "CableCoefficients", "CableRatings", "Core", "CoreWouldSet", "EffortRow", "Fit", "ForceBand", "Helm",
-        "InlineDevice", "LengthNotMade", "LoadCase", "LocksInPush", "LongerThanNeeded", "MayExceedRatedLoad", "RatedLoadExceeded", "TightBend",
-        "TravelTooShort", "ValidRange",
+        "Arm", "CableCoefficients", "CableRatings", "CaseEffort", "Core", "CoreWouldSet", "EffortRow", "Fit", "ForceBand", "Helm",
+        "InlineDevice", "LengthNotMade", "LoadCase", "LocksInPush", "LongerThanNeeded", "MayExceedRatedLoad", "RatedLoadExceeded",
+        "SweepEffort", "TightBend", "TravelTooShort", "ValidRange",
     ];
 
     [Fact]

@@ -1,4 +1,5 @@
 using CableCatalog.V1;
+using Google.Protobuf.WellKnownTypes;
 using Grpc.Core;
 using static CableCatalog.Service.Tests.ServiceFixture;
 
@@ -31,7 +32,7 @@ public sealed class GradeScoringTests(ServiceFixture service) : IClassFixture<Se
             Assert.Equal(
                 scores.PresentCable.WorstEffortN.Likely - score.WorstEffortN.Likely, score.SavedN.Likely, 1e-9);
             decimal price = score.Price.Units + (score.Price.Nanos / 1e9m);
-            decimal perNewton = score.CostPerNSaved.Units + (score.CostPerNSaved.Nanos / 1e9m);
+            decimal perNewton = score.CostPerNewtonSaved.Units + (score.CostPerNewtonSaved.Nanos / 1e9m);
             Assert.Equal((double)price / score.SavedN.Likely, (double)perNewton, 1e-9);
         });
         Assert.Contains(scores.GradeScores, s => s.SavingVerdict == SavingVerdict.Saves);
@@ -91,7 +92,7 @@ public sealed class GradeScoringTests(ServiceFixture service) : IClassFixture<Se
 
         request.Ranking = Ranking.CostPerForceSaved;
         IEnumerable<double> costs = (await service.Scoring.ScoreGradesAsync(request)).GradeScores
-            .Where(s => s.CostPerNSaved is not null).Select(s => s.CostPerNSaved.Units + (s.CostPerNSaved.Nanos * 1e-9));
+            .Where(s => s.CostPerNewtonSaved is not null).Select(s => s.CostPerNewtonSaved.Units + (s.CostPerNewtonSaved.Nanos * 1e-9));
         Assert.Equal(costs.Order(), costs);
     }
 
@@ -125,11 +126,11 @@ public sealed class GradeScoringTests(ServiceFixture service) : IClassFixture<Se
         Assert.All(scores.GradeScores, score =>
         {
             TightBend bend = score.FitProblems[0].TightBend;
-            Assert.Equal((2, 0.19, 0.2), (bend.BendNumber, bend.RadiusM, bend.LeastRadiusM));
+            Assert.Equal((2, 0.19, 0.2), (bend.BendNumber, bend.RadiusM, bend.MinBendRadiusM));
             Assert.True(score.EffortIsLowerBound);
             Assert.False(score.Fits);
             Assert.Null(score.SavedN);
-            Assert.Null(score.CostPerNSaved);
+            Assert.Null(score.CostPerNewtonSaved);
             Assert.Equal(SavingVerdict.DoesNotFit, score.SavingVerdict);
         });
         Assert.Equal(BuyVerdict.NoneFits, scores.BestBuy.Verdict);
@@ -140,7 +141,7 @@ public sealed class GradeScoringTests(ServiceFixture service) : IClassFixture<Se
     {
         Installation installation = TestGrades.Installation();
         double predictedN = (await ScoreAsync(installation)).PresentCable.WorstEffortN.Likely;
-        installation.PresentCable = new PresentCable { MeasuredEffortN = predictedN };
+        installation.PresentCable = new PresentCable { MeasuredEffort = new MeasuredEffort { EffortN = predictedN } };
 
         ScoreGradesResponse scores = await ScoreAsync(installation);
         Assert.Equal(BaselineBasis.Measured, scores.PresentCable.Basis);
@@ -153,9 +154,9 @@ public sealed class GradeScoringTests(ServiceFixture service) : IClassFixture<Se
     {
         Installation installation = TestGrades.Installation();
         installation.RouteWobbleRadPerM = new Band { Low = 0.02, Likely = 0.05, High = 0.1 };
-        installation.PresentCable = new PresentCable { MeasuredEffortN = 160 };
+        installation.PresentCable = new PresentCable { MeasuredEffort = new MeasuredEffort { EffortN = 160 } };
         ScoreGradesResponse scores = await ScoreAsync(installation);
-        EffortBand worst = scores.PresentCable.WorstEffortN;
+        ForceBand worst = scores.PresentCable.WorstEffortN;
         Assert.All([worst.Low, worst.Likely, worst.High], effort => Assert.Equal(160, effort, 1e-6));
         Assert.True(scores.PresentCable.Friction.Low < scores.PresentCable.Friction.High);
     }
@@ -166,12 +167,15 @@ public sealed class GradeScoringTests(ServiceFixture service) : IClassFixture<Se
     public async Task A_measured_effort_that_no_friction_explains_prices_nothing(double measuredN)
     {
         Installation installation = TestGrades.Installation();
-        installation.PresentCable = new PresentCable { MeasuredEffortN = measuredN, Friction = TestGrades.Exactly(0.17) };
+        installation.PresentCable = new PresentCable
+        {
+            MeasuredEffort = new MeasuredEffort { EffortN = measuredN }, Friction = TestGrades.Exactly(0.17),
+        };
         installation.EffortLimitN = 10;
         ScoreGradesResponse scores = await ScoreAsync(installation);
         Assert.Equal(BaselineBasis.Unexplained, scores.PresentCable.Basis);
         Assert.Equal(BuyVerdict.DiagnoseFirst, scores.BestBuy.Verdict);
-        Assert.All(scores.GradeScores, s => Assert.Null(s.CostPerNSaved));
+        Assert.All(scores.GradeScores, s => Assert.Null(s.CostPerNewtonSaved));
         Assert.All(scores.GradeScores.Where(s => s.Fits), s => Assert.Equal(SavingVerdict.BaselineUnexplained, s.SavingVerdict));
     }
 
@@ -181,6 +185,60 @@ public sealed class GradeScoringTests(ServiceFixture service) : IClassFixture<Se
         Installation installation = TestGrades.Installation();
         installation.EffortLimitN = 1000;
         Assert.Equal(BuyVerdict.KeepPresentCable, (await ScoreAsync(installation)).BestBuy.Verdict);
+    }
+
+    [Fact]
+    public async Task A_present_cable_that_may_lock_is_never_kept()
+    {
+        // The push_lockup check values: EI 0.05 N m2, clearance 2 mm, friction 0.15 locks at 186.67 N; at 0.05 it does not.
+        Installation installation = TestGrades.Installation();
+        installation.Route.Clear();
+        installation.Route.Add([TestGrades.Straight(3), TestGrades.Bend(90, 0.25), TestGrades.Straight(3)]);
+        installation.InlineDevices.Clear();
+        installation.LoadCases[0] = new LoadCase { DisplayName = "lower", Direction = Direction.Push, ForceN = 100 };
+        installation.PresentCable = new PresentCable
+        {
+            Friction = new Band { Low = 0.05, Likely = 0.05, High = 0.3 },
+            CoreBendingStiffnessNM2 = 0.05,
+            DiametralClearanceM = 0.002,
+        };
+        installation.EffortLimitN = 1000;
+        ScoreGradesResponse scores = await ScoreAsync(installation);
+        Assert.False(scores.PresentCable.WorstEffortN.HasHigh);
+        Assert.Equal(LimitVerdict.LikelyMeets, scores.PresentCable.LimitVerdict);
+        Assert.Equal(BuyVerdict.ReplaceUnfitPresentCable, scores.BestBuy.Verdict);
+        Assert.True(scores.BestBuy.GradeScore.Fits);
+    }
+
+    [Fact]
+    public async Task A_wobble_with_which_no_friction_gives_the_measured_effort_is_ruled_out()
+    {
+        Installation installation = TestGrades.Installation();
+        installation.PresentCable = new PresentCable { MeasuredEffort = new MeasuredEffort { EffortN = 300 } };
+        double friction = (await ScoreAsync(installation)).PresentCable.Friction.Likely;
+        Assert.InRange(friction, 0.3, 0.5);
+        installation.RouteWobbleRadPerM = new Band { Low = 0, Likely = 0.05, High = 1 };
+        Assert.Equal(BaselineBasis.Measured, (await ScoreAsync(installation)).PresentCable.Basis);
+    }
+
+    [Fact]
+    public async Task A_batch_hears_of_every_wrong_grade()
+    {
+        Grade first = TestGrades.New("g1", 0.1, 1);
+        Grade third = TestGrades.New("g3", 0.1, 1);
+        (first.MinBendRadiusM, third.DisplayName) = (0, "");
+        var all = new FieldMask { Paths = { "*" } };
+        Assert.Equal(
+            ["requests[0].grade.min_bend_radius_m", "requests[2].grade.display_name"],
+            await ViolationsOf(service.Catalog.BatchUpdateGradesAsync(new BatchUpdateGradesRequest
+            {
+                Requests =
+                {
+                    new UpdateGradeRequest { Grade = first, UpdateMask = all },
+                    new UpdateGradeRequest { Grade = TestGrades.New("g2", 0.1, 1) },
+                    new UpdateGradeRequest { Grade = third, UpdateMask = all },
+                },
+            })));
     }
 
     [Fact]

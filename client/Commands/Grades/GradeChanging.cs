@@ -49,11 +49,7 @@ internal static class GradeChanging
             Arity = ArgumentArity.ZeroOrMore,
         };
         var file = new Option<string?>("--file") { Description = "Take the changes from a YAML or JSON file", HelpName = "FILE" };
-        var etag = new Option<string?>("--etag")
-        {
-            Description = "Refuse if the grade is no longer the one that grades show gave this etag for",
-            HelpName = "ETAG",
-        };
+        Option<string?> etag = GradesCommand.ETagOption();
         var command = new ExampledCommand(
             "edit",
             "Change some of a grade; the rest stays.",
@@ -64,7 +60,7 @@ internal static class GradeChanging
         };
         command.SetAction(async (parsed, cancellation) =>
         {
-            string grade = GradeName.ToId(parsed.GetRequiredValue(id));
+            string grade = GradeName.ToId(GradesCommand.Name(parsed.GetRequiredValue(id)));
             GradeEdit edit = ReadEdit(parsed.GetValue(changes) ?? [], parsed.GetValue(file));
             if (edit.Id is not null && edit.Id != grade)
             {
@@ -77,10 +73,8 @@ internal static class GradeChanging
             changed.Name = GradeName.FromId(grade);
             changed.Etag = parsed.GetValue(etag) ?? "";
             var request = new UpdateGradeRequest { Grade = changed, UpdateMask = edit.Mask };
-            Func<string, SourceMark?> placeOfId = GradesCommand.PlaceOfId("grade.name", "ID", grade);
-            Func<string, SourceMark?> placeInEdit = PlaceIn(edit.Sources);
             Grade updated = await connection.CallAsync(
-                o => connection.Grades.UpdateGradeAsync(request, o), cancellation, field => placeOfId(field) ?? placeInEdit(field));
+                o => connection.Grades.UpdateGradeAsync(request, o), cancellation, PlaceIn(edit.Sources));
             terminal.Out.WriteLine($"Changed {GradeTables.Id(updated)}; its etag is now {updated.Etag}.");
             return (int)ExitCode.Success;
         });
@@ -91,11 +85,7 @@ internal static class GradeChanging
     public static Command MakeRemove(CatalogChoice choice, Terminal terminal)
     {
         Argument<string> id = GradesCommand.IdArgument();
-        var etag = new Option<string?>("--etag")
-        {
-            Description = "Refuse if the grade is no longer the one that grades show gave this etag for",
-            HelpName = "ETAG",
-        };
+        Option<string?> etag = GradesCommand.ETagOption();
         var command = new ExampledCommand("remove", "Remove a grade.", "cablecatalog grades remove cobble")
         {
             id, etag,
@@ -105,11 +95,10 @@ internal static class GradeChanging
             await using Connection connection = await choice.ConnectAsync(parsed);
             var request = new DeleteGradeRequest
             {
-                Name = GradeName.FromId(parsed.GetRequiredValue(id)),
+                Name = GradesCommand.Name(parsed.GetRequiredValue(id)),
                 Etag = parsed.GetValue(etag) ?? "",
             };
-            await connection.CallAsync(
-                o => connection.Grades.DeleteGradeAsync(request, o), cancellation, GradesCommand.PlaceOfId("name", "ID", parsed.GetRequiredValue(id)));
+            await connection.CallAsync(o => connection.Grades.DeleteGradeAsync(request, o), cancellation);
             terminal.Out.WriteLine($"Removed {GradeName.ToId(request.Name)}.");
             return (int)ExitCode.Success;
         });
@@ -130,6 +119,8 @@ internal static class GradeChanging
     private static Func<string, SourceMark?> PlaceIn(SourceMap sources)
     {
         const string Root = "grade.";
-        return field => field.StartsWith(Root, StringComparison.Ordinal) ? sources.Find(field[Root.Length..]) : null;
+        return field => field == "grade_id" ? sources.Find(field)
+            : field.StartsWith(Root, StringComparison.Ordinal) ? sources.Find(field[Root.Length..])
+            : null;
     }
 }

@@ -23,7 +23,7 @@ internal static partial class GradeFiles
         };
         var command = new ExampledCommand(
             "import",
-            "Add or replace grades from a YAML or JSON file, or change prices from a CSV file: all of them or none.",
+            "Add or replace grades from a YAML or JSON file, or change prices from a CSV file: up to 1000 all or none, more in parts.",
             "cablecatalog grades import my-grades.yaml",
             "cablecatalog grades import prices-2027.csv")
         {
@@ -34,6 +34,11 @@ internal static partial class GradeFiles
             string name = parsed.GetRequiredValue(file);
             bool isPriceList = name.EndsWith(".csv", StringComparison.OrdinalIgnoreCase);
             (UpdateGradeRequest Request, SourceMap Sources)[] updates = isPriceList ? PriceUpdates(name) : GradeUpdates(name);
+            if (updates.Length == 0)
+            {
+                throw new ClientFailure(ExitCode.BadInput, $"{name}: there are no grades in it, so there is nothing to import.");
+            }
+
             await using Connection connection = await choice.ConnectAsync(parsed);
             await ImportAsync(connection, updates, terminal, cancellation);
             terminal.Out.WriteLine($"{(isPriceList ? "Changed the price of" : "Imported")} {Wording.Grades(updates.Length)}.");
@@ -74,7 +79,7 @@ internal static partial class GradeFiles
             }
 
             await using Connection connection = await choice.ConnectAsync(parsed);
-            IReadOnlyList<Grade> grades = await connection.AllGradesAsync(cancellation);
+            IReadOnlyList<Grade> grades = (await connection.AllGradesAsync(cancellation)).Grades;
             if (name is null)
             {
                 Write(terminal.Out, kind, grades);

@@ -1,7 +1,6 @@
 using System.CommandLine;
 using CableCatalog.Client.Connections;
 using CableCatalog.Client.Failures;
-using CableCatalog.Client.Files;
 using CableCatalog.Client.Output;
 using CableCatalog.V1;
 
@@ -22,17 +21,17 @@ internal static class GradeReading
         command.SetAction(async (parsed, cancellation) =>
         {
             await using Connection connection = await choice.ConnectAsync(parsed);
-            IReadOnlyList<Grade> grades = await connection.AllGradesAsync(cancellation);
+            ListGradesResponse all = await connection.AllGradesAsync(cancellation);
             switch (CommonOptions.Format(parsed, output))
             {
                 case OutputFormat.Json:
-                    terminal.Out.WriteLine(ProtoJson.Write(new ListGradesResponse { Grades = { grades }, TotalSize = grades.Count }));
+                    terminal.Out.WriteLine(ProtoJson.Write(all));
                     break;
                 case OutputFormat.Csv:
-                    GradeCsv.Write(terminal.Out, grades);
+                    GradeCsv.Write(terminal.Out, all.Grades);
                     break;
                 default:
-                    terminal.Draw(console => GradeTables.DrawList(console, grades, options.Figures(parsed)));
+                    terminal.Draw(console => GradeTables.DrawList(console, all.Grades, options.Figures(parsed)));
                     break;
             }
 
@@ -54,10 +53,8 @@ internal static class GradeReading
         command.SetAction(async (parsed, cancellation) =>
         {
             await using Connection connection = await choice.ConnectAsync(parsed);
-            string asked = parsed.GetRequiredValue(id);
-            var request = new GetGradeRequest { Name = GradeName.FromId(asked) };
-            Grade grade = await connection.CallAsync(
-                o => connection.Grades.GetGradeAsync(request, o), cancellation, GradesCommand.PlaceOfId("name", "ID", asked));
+            var request = new GetGradeRequest { Name = GradesCommand.Name(parsed.GetRequiredValue(id)) };
+            Grade grade = await connection.CallAsync(o => connection.Grades.GetGradeAsync(request, o), cancellation);
             if (CommonOptions.Format(parsed, output) == OutputFormat.Json)
             {
                 terminal.Out.WriteLine(ProtoJson.Write(grade));

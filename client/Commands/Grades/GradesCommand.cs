@@ -1,5 +1,7 @@
 using System.CommandLine;
+using CableCatalog.Catalog.Grades;
 using CableCatalog.Client.Connections;
+using CableCatalog.Client.Failures;
 using CableCatalog.Client.Files;
 using CableCatalog.Client.Output;
 
@@ -25,13 +27,24 @@ internal static class GradesCommand
         GradeFiles.MakeExport(choice, terminal),
     };
 
+    /// <summary>The name in the contract of a grade that a person named by its id.</summary>
+    /// <exception cref="ClientFailure">It is no id.</exception>
+    public static string Name(string id)
+    {
+        string name = GradeName.FromId(id);
+        return GradeId.IsValid(GradeName.ToId(name))
+            ? name
+            : throw new ClientFailure(
+                ExitCode.BadInput, $"\"{id}\" is not a grade's id ({GradeId.InWords}); grades list shows those there are.");
+    }
+
+    /// <summary>--etag, for a change that must not overwrite another.</summary>
+    public static Option<string?> ETagOption() => new("--etag")
+    {
+        Description = "Refuse if the grade is no longer the one that grades show gave this etag for",
+        HelpName = "ETAG",
+    };
+
     /// <summary>One grade's id.</summary>
     public static Argument<string> IdArgument() => new("ID") { Description = "The grade's id, as grades list shows it" };
-
-    /// <summary>From the field of a request that holds a grade's id to where the person gave it.</summary>
-    /// <param name="field">The field's path.</param>
-    /// <param name="given">The argument or the option.</param>
-    /// <param name="id">The id as given.</param>
-    public static Func<string, SourceMark?> PlaceOfId(string field, string given, string id) =>
-        wrong => wrong == field ? new SourceMark("command line", default, given, id) : null;
 }

@@ -21,9 +21,6 @@ public sealed class CatalogSnapshot
     /// <summary>The grades in order of id.</summary>
     public IEnumerable<CatalogGrade> Grades => _byId.Values;
 
-    /// <summary>The currency of all prices; null where there is no grade.</summary>
-    public string? Currency => _byId.Count == 0 ? null : Grades.First().Grade.Price.Currency;
-
     /// <summary>Makes a snapshot as read from a store.</summary>
     public static CatalogSnapshot Of(long revision, IEnumerable<CatalogGrade> grades) =>
         new(revision, grades.ToImmutableSortedDictionary(g => g.Id, g => g, StringComparer.Ordinal));

@@ -23,24 +23,32 @@ public enum BaselineBasis
 /// <summary>The present cable: what every saving is counted from.</summary>
 public sealed class Baseline
 {
+    private static readonly BandEnd[] AllEnds = Enum.GetValues<BandEnd>();
+
     private readonly Installation _installation;
     private readonly CableBands _bands;
 
-    // Where an effort was measured: the friction that gives it, by the wobble that is held on both sides of a saving.
+    // Where an effort was measured: the friction that gives it, by the wobble that is held on both sides of a saving. A wobble
+    // with which no plausible friction gives it is ruled out by the measurement.
     private readonly IReadOnlyDictionary<BandEnd, double>? _calibrated;
 
-    private Baseline(Installation installation, CatalogGrade? grade, CableBands bands, IReadOnlyDictionary<BandEnd, double>? calibrated)
+    private Baseline(Installation installation, CatalogGrade? grade)
     {
+        PresentCable present = installation.Present;
         _installation = installation;
-        _bands = bands;
-        _calibrated = calibrated;
+        _bands = grade?.Grade.Bands
+            ?? new CableBands(present.Friction ?? default, present.SealDragN, present.RunningDragNPerM, present.Core);
+        _calibrated = present.Measured is { } measured ? Calibrate(measured) : null;
         Grade = grade;
-        Basis = installation.Present.Measured is null ? BaselineBasis.Predicted
-            : calibrated is null ? BaselineBasis.Unexplained
-            : BaselineBasis.Measured;
-        Cases = Basis == BaselineBasis.Unexplained ? [] : [.. installation.Loads.Select(CaseOf)];
-        Fit = grade is null || Basis == BaselineBasis.Unexplained ? null : FitCheck.Of(
-            installation.Chain, installation.Loads, installation.NeededLengthM, installation.WobbleRadPerM, bands, grade.Grade.Ratings);
+        Basis = _calibrated is null ? BaselineBasis.Predicted
+            : _calibrated.ContainsKey(BandEnd.Likely) ? BaselineBasis.Measured
+            : BaselineBasis.Unexplained;
+        Cases = Basis == BaselineBasis.Unexplained
+            ? []
+            : CaseEffort.OfAll(installation.Chain, installation.Loads, end => CoefficientsAt(end, end));
+        Fit = grade is null || Basis == BaselineBasis.Unexplained
+            ? null
+            : FitCheck.Of(installation.Chain, Cases, installation.NeededLengthM, _bands.Core, grade.Grade.Ratings);
     }
 
     /// <summary>Its grade, where it is one of the catalogue's.</summary>
@@ -55,39 +63,38 @@ public sealed class Baseline
     /// <summary>What it breaks of the checks made on every grade; null where its grade is not known.</summary>
     public Fit? Fit { get; }
 
+    /// <summary>Whether it is fit to stay: it breaks no check and cannot lock.</summary>
+    public bool IsFitToStay => (Fit is null || Fit.Problems.Count == 0) && !Cases.Any(effort => effort.MayLock);
+
+    /// <summary>Effort in the worst load case, N; of an unexplained one, what was measured.</summary>
+    public ForceBand WorstEffortN => Basis == BaselineBasis.Unexplained
+        ? ForceBand.Spanning(_ => _installation.Present.Measured!.EffortN)
+        : CaseEffort.Worst(Cases);
+
+    /// <summary>How it stands to the owner's limit.</summary>
+    public LimitVerdict Limit =>
+        EffortLimit.Judge(WorstEffortN.LowN, WorstEffortN.LikelyN, WorstEffortN.HighN, _installation.EffortLimitN);
+
     /// <summary>The friction used; null where it is unexplained. More wobble needs less friction for one measured effort.</summary>
     public Band? Friction => Basis switch
     {
         BaselineBasis.Predicted => _bands.Friction,
-        BaselineBasis.Measured => new Band(_calibrated![BandEnd.High], _calibrated[BandEnd.Likely], _calibrated[BandEnd.Low]),
+        BaselineBasis.Measured => new Band(_calibrated!.Values.Min(), _calibrated[BandEnd.Likely], _calibrated.Values.Max()),
         _ => null,
     };
 
-    /// <summary>How it stands to the owner's limit. A measured effort is judged as measured, explained or not.</summary>
-    public LimitVerdict Limit =>
-        Basis == BaselineBasis.Unexplained
-            ? Judge(_installation.Present.Measured!.EffortN, _installation.Present.Measured.EffortN, _installation.Present.Measured.EffortN)
-            : Judge(WorstEffortN.LowN, WorstEffortN.LikelyN, WorstEffortN.HighN);
-
-    /// <summary>Effort in the worst load case, N.</summary>
-    public ForceBand WorstEffortN => CaseEffort.Worst(Cases);
-
-    /// <summary>The present cable of an installation.</summary>
-    /// <exception cref="CatalogRefusedException">It names a grade that the catalogue lacks.</exception>
-    public static Baseline Of(Installation installation, CatalogSnapshot catalog)
-    {
-        PresentCable present = installation.Present;
-        CatalogGrade? grade = present.GradeId is { } id
-            ? catalog.Find(id) ?? throw CatalogRefusedException.NotFound(id)
-            : null;
-        CableBands bands = grade?.Grade.Bands
-            ?? new CableBands(present.Friction ?? default, present.SealDragN, present.RunningDragNPerM, present.Core);
-        return new Baseline(installation, grade, bands, Calibrate(installation, bands));
-    }
+    /// <summary>The wobbles to hold equal on both sides of a saving.</summary>
+    public IEnumerable<BandEnd> Wobbles =>
+        _calibrated?.Keys ?? (_installation.WobbleRadPerM is var w && w.Low == w.High ? [BandEnd.Likely] : AllEnds);
 
     /// <summary>Coefficients at the likely value of everything; null where the baseline is unexplained.</summary>
     public CableCoefficients? Likely =>
         Basis == BaselineBasis.Unexplained ? null : CoefficientsAt(BandEnd.Likely, BandEnd.Likely);
+
+    /// <summary>The present cable of an installation.</summary>
+    /// <param name="installation">The installation.</param>
+    /// <param name="grade">The grade that it names for its present cable; null where it names none.</param>
+    public static Baseline Of(Installation installation, CatalogGrade? grade) => new(installation, grade);
 
     /// <summary>Effort in the worst load case with the cable at one end of its own band and the route at one end of its, N.</summary>
     public double WorstN(BandEnd own, BandEnd wobble)
@@ -96,23 +103,16 @@ public sealed class Baseline
         return _installation.Loads.Max(load => Effort.AtGripN(_installation.Chain, cable, load));
     }
 
-    private static Dictionary<BandEnd, double>? Calibrate(Installation installation, CableBands bands)
+    private Dictionary<BandEnd, double> Calibrate(MeasuredEffort measured)
     {
-        if (installation.Present.Measured is not { } measured)
-        {
-            return null;
-        }
-
         var friction = new Dictionary<BandEnd, double>();
-        foreach (BandEnd wobble in Enum.GetValues<BandEnd>())
+        foreach (BandEnd wobble in AllEnds)
         {
-            CableCoefficients cable = bands.At(BandEnd.Likely, installation.WobbleRadPerM.At(wobble));
-            if (Calibration.FrictionFor(installation.Chain, cable, measured.Load, measured.EffortN) is not { } found)
+            CableCoefficients cable = _bands.At(BandEnd.Likely, _installation.WobbleRadPerM.At(wobble));
+            if (Calibration.FrictionFor(_installation.Chain, cable, measured.Load, measured.EffortN) is { } found)
             {
-                return null;
+                friction[wobble] = found;
             }
-
-            friction[wobble] = found;
         }
 
         return friction;
@@ -120,23 +120,12 @@ public sealed class Baseline
 
     private CableCoefficients CoefficientsAt(BandEnd own, BandEnd wobble)
     {
-        double wobbleRadPerM = _installation.WobbleRadPerM.At(wobble);
-        return _calibrated is null
-            ? _bands.At(own, wobbleRadPerM)
-            : _bands.At(BandEnd.Likely, wobbleRadPerM) with { Friction = _calibrated[wobble] };
+        if (_calibrated is null)
+        {
+            return _bands.At(own, _installation.WobbleRadPerM.At(wobble));
+        }
+
+        BandEnd possible = _calibrated.ContainsKey(wobble) ? wobble : BandEnd.Likely;
+        return _bands.At(BandEnd.Likely, _installation.WobbleRadPerM.At(possible)) with { Friction = _calibrated[possible] };
     }
-
-    private CaseEffort CaseOf(LoadCase load)
-    {
-        CaseEffort effort = CaseEffort.Of(_installation.Chain, load, end => CoefficientsAt(end, end));
-
-        // Calibrated friction falls as wobble rises, so the ends need not be in order.
-        return _calibrated is null ? effort : effort with { EffortN = Ordered(effort.EffortN), CoreForceN = Ordered(effort.CoreForceN) };
-    }
-
-    private static ForceBand Ordered(ForceBand band) => new(
-        Math.Min(Math.Min(band.LowN, band.HighN), band.LikelyN), band.LikelyN, Math.Max(Math.Max(band.LowN, band.HighN), band.LikelyN));
-
-    private LimitVerdict Judge(double lowN, double likelyN, double highN) =>
-        EffortLimit.Judge(lowN, likelyN, highN, _installation.EffortLimitN);
 }

@@ -30,38 +30,39 @@ public sealed record GradeScore(
     /// <summary>Scores a grade.</summary>
     public static GradeScore Of(Installation installation, Baseline baseline, CatalogGrade grade)
     {
-        Fit fit = FitCheck.Of(
-            installation.Chain,
-            installation.Loads,
-            installation.NeededLengthM,
-            installation.WobbleRadPerM,
-            grade.Grade.Bands,
-            grade.Grade.Ratings);
-        CaseEffort[] cases = [.. installation.Loads.Select(load => CaseEffort.Of(
-            installation.Chain, load, end => grade.Grade.Bands.At(end, installation.WobbleRadPerM.At(end))))];
-        ForceBand worstN = CaseEffort.Worst(cases);
+        CableBands bands = grade.Grade.Bands;
+        CaseEffort[] cases = CaseEffort.OfAll(
+            installation.Chain, installation.Loads, end => bands.At(end, installation.WobbleRadPerM.At(end)));
+        Fit fit = FitCheck.Of(installation.Chain, cases, installation.NeededLengthM, bands.Core, grade.Grade.Ratings);
         return new GradeScore(
             grade,
             fit,
             cases,
-            EffortLimit.Judge(worstN.LowN, worstN.LikelyN, worstN.HighN, installation.EffortLimitN),
+            JudgeLimit(CaseEffort.Worst(cases), fit, installation.EffortLimitN),
             fit.OrderLengthM is { } orderM ? grade.Grade.Price.For(orderM) : null,
             fit.Problems.Count > 0 || baseline.Basis == BaselineBasis.Unexplained
                 ? null
-                : SavingOf(installation, baseline, grade.Grade.Bands));
+                : SavingOf(installation, baseline, bands));
     }
 
     /// <summary>The grade as the best-buy choice sees it; only for a grade that fits and whose saving is priced.</summary>
     public Candidate AsCandidate() => new(Grade.Id, Price!.Value, WorstEffortN.LikelyN, Saving!.Value, Limit);
 
-    // The wobble is the route's, not the grade's: it is held equal on both sides, at its low, likely and high.
+    // A lower bound within the limit promises nothing.
+    private static LimitVerdict JudgeLimit(ForceBand worstN, Fit fit, double? limitN)
+    {
+        double mostN = fit.EffortIsLowerBound ? double.PositiveInfinity : worstN.HighN;
+        double likelyN = fit.EffortIsLowerBound ? double.PositiveInfinity : worstN.LikelyN;
+        return EffortLimit.Judge(worstN.LowN, likelyN, mostN, limitN);
+    }
+
+    // The wobble is the route's, not the grade's: it is held equal on both sides.
     private static Saving SavingOf(Installation installation, Baseline baseline, CableBands bands)
     {
-        BandEnd[] wobbles = installation.WobbleRadPerM is var w && w.Low == w.High ? [BandEnd.Likely] : Enum.GetValues<BandEnd>();
         return new Saving(
-            wobbles.Min(wobble => baseline.WorstN(BandEnd.Low, wobble) - WorstN(BandEnd.High, wobble)),
+            baseline.Wobbles.Min(wobble => baseline.WorstN(BandEnd.Low, wobble) - WorstN(BandEnd.High, wobble)),
             baseline.WorstN(BandEnd.Likely, BandEnd.Likely) - WorstN(BandEnd.Likely, BandEnd.Likely),
-            wobbles.Max(wobble => baseline.WorstN(BandEnd.High, wobble) - WorstN(BandEnd.Low, wobble)));
+            baseline.Wobbles.Max(wobble => baseline.WorstN(BandEnd.High, wobble) - WorstN(BandEnd.Low, wobble)));
 
         double WorstN(BandEnd own, BandEnd wobble)
         {

@@ -12,24 +12,38 @@ public sealed record InstallationScore(
     Baseline Baseline, IReadOnlyList<GradeScore> Scores, BestBuy BestBuy, IReadOnlyList<Assumption> Assumptions)
 {
     /// <summary>Scores an installation. Pure: the same installation and catalogue give the same bits.</summary>
-    /// <exception cref="CatalogRefusedException">It names a grade that the catalogue lacks.</exception>
-    public static InstallationScore Of(Installation installation, CatalogSnapshot catalog, Ranking ranking)
+    /// <param name="installation">The installation.</param>
+    /// <param name="present">The grade that it names for its present cable; null where it names none.</param>
+    /// <param name="catalog">The grades to score.</param>
+    /// <param name="ranking">What best means.</param>
+    /// <param name="cancellation">Gives up between two grades.</param>
+    /// <exception cref="OperationCanceledException">Given up.</exception>
+    public static InstallationScore Of(
+        Installation installation,
+        CatalogGrade? present,
+        CatalogSnapshot catalog,
+        Ranking ranking,
+        CancellationToken cancellation)
     {
-        Baseline baseline = Baseline.Of(installation, catalog);
+        Baseline baseline = Baseline.Of(installation, present);
         GradeScore[] scores = [.. catalog.Grades
-            .Select(grade => GradeScore.Of(installation, baseline, grade))
+            .Select(grade =>
+            {
+                cancellation.ThrowIfCancellationRequested();
+                return GradeScore.Of(installation, baseline, grade);
+            })
             .OrderBy(score => RankKey.Of(score, ranking))];
         BestBuy bestBuy = baseline.Basis == BaselineBasis.Unexplained
             ? new BestBuy(BuyVerdict.DiagnoseFirst, null)
-            : BestBuy.Among([.. scores.Where(s => s.Fits).Select(s => s.AsCandidate())], baseline.Limit);
-        return new InstallationScore(
-            baseline, scores, bestBuy, AssumptionsFor(installation, catalog.Grades.Select(g => g.Grade.CoefficientBasis)));
+            : BestBuy.Among(
+                [.. scores.Where(s => s.Fits).Select(s => s.AsCandidate())], baseline.Limit, baseline.IsFitToStay);
+        return new InstallationScore(baseline, scores, bestBuy, AssumptionsFor(installation, catalog.Grades));
     }
 
     /// <summary>Everything assumed in scoring an installation against some grades.</summary>
-    public static IReadOnlyList<Assumption> AssumptionsFor(Installation installation, IEnumerable<CoefficientBasis> grades)
+    public static IReadOnlyList<Assumption> AssumptionsFor(Installation installation, IEnumerable<CatalogGrade> grades)
     {
-        int assumedGrades = grades.Count(basis => basis == CoefficientBasis.Assumed);
+        int assumedGrades = grades.Distinct().Count(grade => grade.Grade.CoefficientBasis == CoefficientBasis.Assumed);
         return assumedGrades == 0
             ? installation.Assumptions
             : [new Assumption(AssumptionKind.GradeCoefficients, assumedGrades), .. installation.Assumptions];

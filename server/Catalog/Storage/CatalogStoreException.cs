@@ -15,6 +15,9 @@ public enum StoreFault
     /// <summary>The file system refused: full, read-only, no permission.</summary>
     DiskRefused,
 
+    /// <summary>The disk failed in the middle of a write, which may have been made.</summary>
+    OutcomeUnknown,
+
     /// <summary>A new catalogue was asked for where there is one.</summary>
     AlreadyExists,
 }

@@ -11,7 +11,7 @@ public interface ICatalogStore : IDisposable
     /// <summary>Makes one change. When it returns, the change is on disk and in <see cref="Current"/>; when it throws,
     /// nothing has changed.</summary>
     /// <param name="decide">Given the catalogue as it is, the change to make; it may throw to refuse. One writer runs at a
-    /// time, so what it sees cannot change under it. It may be called again where the catalogue turns out newer.</param>
+    /// time, so what it sees cannot change under it.</param>
     /// <param name="cancellation">Gives up waiting for another writer.</param>
     /// <returns>The catalogue after the change, its revision one higher.</returns>
     /// <exception cref="CatalogStoreException">Another process holds the store, or it is damaged, or the disk refused.

@@ -24,7 +24,7 @@ internal static class Refusal
         : Damaged(files, files.Master, new NotWholeException("the database cannot go on writing to it", cause));
 
     internal static CatalogStoreException OutcomeUnknown(CatalogFiles files, long revision, Exception cause) => new(
-        StoreFault.DiskRefused,
+        StoreFault.OutcomeUnknown,
         $"The disk refused while revision {revision} was being written to {files.Master}: {cause.Message} Whether the change "
             + "was kept is not known: look at the catalogue before repeating it.",
         cause);
@@ -56,8 +56,9 @@ internal static class Refusal
             CatalogHeader header = CatalogHeader.Parse(PublishedCopy.ReadSeal(files.Published).Header);
             string[] aside = [.. new[] { files.Master, files.Log, files.Published }.Where(File.Exists)];
             return $"The published copy {files.Published} at revision {header.Revision} with {header.Count} grades is whole. To go on "
-                + "from it: run \"cablecatalog grades export saved.yaml\" (this reads that copy), move "
-                + $"{string.Join(" and ", aside)} aside, and run \"cablecatalog grades import saved.yaml\".";
+                + $"from it: run \"cablecatalog grades export saved.yaml --catalog '{files.Master}'\" (this reads that copy), move "
+                + $"{string.Join(" and ", aside)} aside, and run \"cablecatalog grades import saved.yaml --catalog '{files.Master}' "
+                + "--create-catalog empty\".";
         }
         catch (Exception cause) when (cause is NotWholeException || IsOfDisk(cause))
         {

@@ -40,6 +40,10 @@ public enum BuyVerdict
 
     /// <summary>The baseline is unexplained: diagnose first.</summary>
     DiagnoseFirst,
+
+    /// <summary>The present cable is not fit to stay, whatever it takes: the cheapest that likely meets the limit, or where none
+    /// does, the one that comes closest; without a limit, the cheapest that fits.</summary>
+    ReplaceUnfitPresentCable,
 }
 
 /// <summary>What to buy.</summary>
@@ -51,15 +55,16 @@ public sealed record BestBuy(BuyVerdict Verdict, string? Id)
     /// newton saved.</summary>
     /// <param name="fitting">The grades that fit.</param>
     /// <param name="presentLimit">How the present cable stands to the limit.</param>
+    /// <param name="mayKeepPresent">Whether the present cable, whatever its effort, is fit to stay.</param>
     /// <exception cref="ArgumentException">The prices are in different currencies: they cannot be compared.</exception>
-    public static BestBuy Among(IReadOnlyCollection<Candidate> fitting, LimitVerdict presentLimit)
+    public static BestBuy Among(IReadOnlyCollection<Candidate> fitting, LimitVerdict presentLimit, bool mayKeepPresent)
     {
         if (fitting.Select(c => c.Price.Currency).Distinct().Count() > 1)
         {
             throw new ArgumentException("prices of one currency are expected", nameof(fitting));
         }
 
-        if (presentLimit is LimitVerdict.Meets or LimitVerdict.LikelyMeets)
+        if (mayKeepPresent && presentLimit is (LimitVerdict.Meets or LimitVerdict.LikelyMeets))
         {
             return new BestBuy(BuyVerdict.KeepPresentCable, null);
         }
@@ -69,7 +74,13 @@ public sealed record BestBuy(BuyVerdict Verdict, string? Id)
             return new BestBuy(BuyVerdict.NoneFits, null);
         }
 
-        Candidate[] saving = [.. fitting.Where(c => c.LikelySaves).OrderBy(c => c.Id, StringComparer.Ordinal)];
+        Candidate[] byId = [.. fitting.OrderBy(c => c.Id, StringComparer.Ordinal)];
+        if (!mayKeepPresent)
+        {
+            return new BestBuy(BuyVerdict.ReplaceUnfitPresentCable, CheapestWithin(byId, presentLimit).Id);
+        }
+
+        Candidate[] saving = [.. byId.Where(c => c.LikelySaves)];
         if (saving.Length == 0)
         {
             return new BestBuy(BuyVerdict.NoneSaves, null);
@@ -89,5 +100,11 @@ public sealed record BestBuy(BuyVerdict Verdict, string? Id)
         return meeting.Length == 0
             ? new BestBuy(BuyVerdict.NoneMeetsLimit, saving.MinBy(c => c.LikelyEffortN)!.Id)
             : new BestBuy(BuyVerdict.CheapestThatMeetsLimit, meeting.MinBy(c => c.Price.Amount)!.Id);
+    }
+
+    private static Candidate CheapestWithin(Candidate[] fitting, LimitVerdict presentLimit)
+    {
+        Candidate[] meeting = presentLimit == LimitVerdict.NoLimit ? fitting : [.. fitting.Where(c => c.LikelyMeetsLimit)];
+        return meeting.MinBy(c => c.Price.Amount) ?? fitting.MinBy(c => c.LikelyEffortN)!;
     }
 }

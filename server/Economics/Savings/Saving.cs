@@ -19,15 +19,19 @@ public enum SavingVerdict
 }
 
 /// <summary>Effort of the baseline less effort of an option.</summary>
-/// <param name="LowN">The least, N; minus infinity where the option may lock.</param>
+/// <remarks>Infinite where the baseline locks and the option does not.</remarks>
+/// <param name="LowN">The least, N.</param>
 /// <param name="LikelyN">The likely, N.</param>
-/// <param name="HighN">The most, N; infinite where the baseline may lock.</param>
+/// <param name="HighN">The most, N.</param>
 public readonly record struct Saving(double LowN, double LikelyN, double HighN)
 {
+    // Less is the rounding of two efforts, and nothing that a hand would feel or a price could be divided by.
+    private const double LeastN = 1e-6;
+
     /// <summary>What it amounts to. A band that reaches zero may save nothing.</summary>
     public SavingVerdict Verdict =>
         double.IsPositiveInfinity(LikelyN) ? SavingVerdict.FreesALockedCable
-        : !(LikelyN > 0) ? SavingVerdict.SavesNothing
+        : !(LikelyN >= LeastN) ? SavingVerdict.SavesNothing
         : LowN > 0 ? SavingVerdict.Saves
         : SavingVerdict.MaySaveNothing;
 
@@ -35,13 +39,13 @@ public readonly record struct Saving(double LowN, double LikelyN, double HighN)
     /// <remarks>A ratio of two figures, never an average of ratios.</remarks>
     public Money? CostPerNewton(Money cost)
     {
-        if (!(LikelyN > 0 && double.IsFinite(LikelyN)))
+        if (!(LikelyN >= LeastN && double.IsFinite(LikelyN)))
         {
             return null;
         }
 
-        // A saving too small for a price to be divided by is none; one beyond what a decimal holds costs nothing a newton.
+        // One beyond what a decimal holds costs nothing a newton.
         decimal savedN = (decimal)Math.Min(LikelyN, 1e28);
-        return savedN < 1e-6m ? null : new Money(cost.Amount / savedN, cost.Currency).Rounded(9);
+        return new Money(cost.Amount / savedN, cost.Currency).Rounded(9);
     }
 }

@@ -1,13 +1,17 @@
 namespace CableCatalog.Mechanics.Bands;
 
-/// <summary>A force at low, likely and high coefficients, N.</summary>
+/// <summary>A force at low, likely and high, N: low &lt;= likely &lt;= high.</summary>
 /// <remarks><see cref="double.PositiveInfinity"/> means that the cable locks in push: no force moves it.</remarks>
-/// <param name="LowN">At the low end of every coefficient.</param>
+/// <param name="LowN">The least.</param>
 /// <param name="LikelyN">At the likely value of every coefficient.</param>
-/// <param name="HighN">At the high end of every coefficient.</param>
+/// <param name="HighN">The most.</param>
 public readonly record struct ForceBand(double LowN, double LikelyN, double HighN)
 {
-    /// <summary>Evaluates a force at each end.</summary>
-    public static ForceBand From(Func<BandEnd, double> forceN) =>
-        new(forceN(BandEnd.Low), forceN(BandEnd.Likely), forceN(BandEnd.High));
+    /// <summary>The band that a force spans over the ends of the coefficients' bands.</summary>
+    public static ForceBand Spanning(Func<BandEnd, double> forceN)
+    {
+        (double lowN, double likelyN, double highN) = (forceN(BandEnd.Low), forceN(BandEnd.Likely), forceN(BandEnd.High));
+        return new ForceBand(
+            Math.Min(lowN, Math.Min(likelyN, highN)), likelyN, Math.Max(lowN, Math.Max(likelyN, highN)));
+    }
 }

@@ -7,7 +7,8 @@ namespace CableCatalog.Mechanics.Cables;
 /// <param name="DiametralClearanceM">C: bore of the liner less diameter of the core, m.</param>
 public readonly record struct Core(double BendingStiffnessNm2, double DiametralClearanceM);
 
-/// <summary>What decides the force along a cable, as bands. Everything but EI and C is monotone in effort.</summary>
+/// <summary>What decides the force along a cable, as bands. The force rises with each of them; with EI and C, which are single
+/// values, it need not.</summary>
 /// <param name="Friction">Breakaway friction coefficient mu.</param>
 /// <param name="SealDragN">Seal drag s at each end, N.</param>
 /// <param name="RunningDragNPerM">Running drag w, N/m.</param>

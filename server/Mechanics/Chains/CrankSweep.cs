@@ -11,8 +11,11 @@ public readonly record struct CrankSweep
     {
         FromRad = Limits.CrankAngleRad.Require(atRestRad, nameof(atRestRad));
         SweepRad = Limits.SweepRad.Require(sweepRad, nameof(sweepRad));
-        ToRad = Limits.CrankAngleRad.Require(WithoutNoise(FromRad + SweepRad), nameof(sweepRad));
+        ToRad = Limits.CrankAngleRad.Require(EndRad(atRestRad, sweepRad), nameof(sweepRad));
     }
+
+    /// <summary>Whether a sweep from an angle at rest ends within 90 degrees of perpendicular.</summary>
+    public static bool EndsInRange(double atRestRad, double sweepRad) => Limits.CrankAngleRad.Contains(EndRad(atRestRad, sweepRad));
 
     /// <summary>A sweep half of which lies to either side of perpendicular.</summary>
     public static CrankSweep Centred(double sweepRad) => new(-sweepRad / 2, sweepRad);
@@ -33,6 +36,9 @@ public readonly record struct CrankSweep
     public double TravelM(double crankRadiusM) => crankRadiusM * Math.Abs(Math.Sin(ToRad) - Math.Sin(FromRad));
 
     // Degrees turned into radians need not add to 90 degrees to the last bit: -64 and 154 do not.
-    private static double WithoutNoise(double angleRad) =>
-        Math.Abs(angleRad - Limits.CrankAngleRad.Most) < 1e-12 ? Limits.CrankAngleRad.Most : angleRad;
+    private static double EndRad(double atRestRad, double sweepRad)
+    {
+        double endRad = atRestRad + sweepRad;
+        return Math.Abs(endRad - Limits.CrankAngleRad.Most) < 1e-12 ? Limits.CrankAngleRad.Most : endRad;
+    }
 }

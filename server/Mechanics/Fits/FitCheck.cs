@@ -1,4 +1,3 @@
-using CableCatalog.Mechanics.Bands;
 using CableCatalog.Mechanics.Cables;
 using CableCatalog.Mechanics.Chains;
 using CableCatalog.Mechanics.Routes;
@@ -50,30 +49,31 @@ public static class FitCheck
 {
     /// <summary>Makes every check.</summary>
     /// <param name="chain">The chain.</param>
-    /// <param name="loads">The load cases.</param>
+    /// <param name="cases">The cable's effort in every load case.</param>
     /// <param name="neededLengthM">Route and end allowance, m.</param>
-    /// <param name="wobbleRadPerM">Wobble of the route, rad/m.</param>
-    /// <param name="cable">The cable's coefficients.</param>
+    /// <param name="core">The cable's core, where known.</param>
     /// <param name="ratings">The cable's ratings.</param>
-    public static Fit Of(
-        Chain chain, IReadOnlyList<LoadCase> loads, double neededLengthM, Band wobbleRadPerM, CableBands cable, CableRatings ratings)
+    public static Fit Of(Chain chain, IReadOnlyList<CaseEffort> cases, double neededLengthM, Core? core, CableRatings ratings)
     {
         var problems = new List<FitProblem>();
         var notes = new List<FitNote>();
-        CheckBends(chain.Route, cable, ratings, problems, notes);
+        CheckBends(chain.Route, core, ratings, problems, notes);
         double? orderLengthM = CheckLength(neededLengthM, ratings.LengthsMade, problems, notes);
         CheckTravel(Effort.CableTravelM(chain), ratings.LongestTravelM, problems, notes);
-        CableCoefficients likely = cable.At(BandEnd.Likely, wobbleRadPerM.Likely);
-        CableCoefficients high = cable.At(BandEnd.High, wobbleRadPerM.High);
-        CheckLoads(chain, loads, likely, high, ratings, problems, notes);
+        foreach (CaseEffort effort in cases)
+        {
+            CheckLoad(effort, ratings, problems, notes);
+        }
+
+        NoteUnchecked(chain.Route, cases, core, ratings, notes);
         return new Fit(problems, notes, orderLengthM);
     }
 
     private static void CheckBends(
-        CableRoute route, CableBands cable, CableRatings ratings, List<FitProblem> problems, List<FitNote> notes)
+        CableRoute route, Core? core, CableRatings ratings, List<FitProblem> problems, List<FitNote> notes)
     {
-        double setRadiusM = cable.Core is { } core && ratings.CoreConstruction != CoreConstruction.Stranded
-            ? ElasticBend.SetRadiusM(core.BendingStiffnessNm2)
+        double setRadiusM = core is { } known && ratings.CoreConstruction != CoreConstruction.Stranded
+            ? ElasticBend.SetRadiusM(known.BendingStiffnessNm2)
             : 0;
         foreach ((int index, Bend bend) in route.Bends.Index())
         {
@@ -117,41 +117,36 @@ public static class FitCheck
         }
     }
 
-    private static void CheckLoads(
-        Chain chain,
-        IReadOnlyList<LoadCase> loads,
-        CableCoefficients likely,
-        CableCoefficients high,
-        CableRatings ratings,
-        List<FitProblem> problems,
-        List<FitNote> notes)
+    private static void CheckLoad(CaseEffort effort, CableRatings ratings, List<FitProblem> problems, List<FitNote> notes)
     {
-        foreach (LoadCase load in loads)
+        LoadCase load = effort.Load;
+        double? ratedN = load.Direction == Direction.Pull ? ratings.RatedPullN : ratings.RatedPushN;
+        if (effort.MayLock)
         {
-            double likelyN = Effort.CoreForceN(chain, likely, load);
-            double highN = Effort.CoreForceN(chain, high, load);
-            double? ratedN = load.Direction == Direction.Pull ? ratings.RatedPullN : ratings.RatedPushN;
-            if (double.IsInfinity(highN))
-            {
-                problems.Add(new FitProblem.LocksInPush(load.Name, load.ForceN, Effort.LockUpLoadN(chain, high)));
-            }
-            else if (likelyN > ratedN)
-            {
-                problems.Add(new FitProblem.RatedLoadExceeded(load.Name, load.Direction, likelyN, ratedN.Value));
-            }
-            else if (highN > ratedN)
-            {
-                notes.Add(new FitNote.MayExceedRatedLoad(load.Name, load.Direction, highN, ratedN.Value));
-            }
+            problems.Add(new FitProblem.LocksInPush(load.Name, load.ForceN, effort.LockUpLoadN ?? 0));
         }
-
-        NoteUnchecked(Direction.Pull, ratings.RatedPullN is null, FitCheckKind.RatedPull);
-        NoteUnchecked(Direction.Push, ratings.RatedPushN is null, FitCheckKind.RatedPush);
-        NoteUnchecked(Direction.Push, high.Core is null, FitCheckKind.LockUp);
-
-        void NoteUnchecked(Direction direction, bool missing, FitCheckKind check)
+        else if (effort.CoreForceN.LikelyN > ratedN)
         {
-            if (missing && loads.Any(load => load.Direction == direction))
+            problems.Add(new FitProblem.RatedLoadExceeded(load.Name, load.Direction, effort.CoreForceN.LikelyN, ratedN.Value));
+        }
+        else if (effort.CoreForceN.HighN > ratedN)
+        {
+            notes.Add(new FitNote.MayExceedRatedLoad(load.Name, load.Direction, effort.CoreForceN.HighN, ratedN.Value));
+        }
+    }
+
+    private static void NoteUnchecked(
+        CableRoute route, IReadOnlyList<CaseEffort> cases, Core? core, CableRatings ratings, List<FitNote> notes)
+    {
+        Note(Moves(Direction.Pull) && ratings.RatedPullN is null, FitCheckKind.RatedPull);
+        Note(Moves(Direction.Push) && ratings.RatedPushN is null, FitCheckKind.RatedPush);
+        Note(Moves(Direction.Push) && core is null, FitCheckKind.LockUp);
+        Note(route.TotalBendRad > 0 && core is null, FitCheckKind.CoreStiffness);
+
+        bool Moves(Direction direction) => cases.Any(effort => effort.Load.Direction == direction);
+        void Note(bool missing, FitCheckKind check)
+        {
+            if (missing)
             {
                 notes.Add(new FitNote.NotChecked(check));
             }

@@ -12,8 +12,8 @@ public abstract record FitProblem
     /// <summary>A bend is under the least radius: no coefficient is known there, so efforts are lower bounds.</summary>
     /// <param name="BendNumber">Which bend, counted from the helm, from 1.</param>
     /// <param name="RadiusM">Its radius, m.</param>
-    /// <param name="LeastRadiusM">The least allowed, m.</param>
-    public sealed record TightBend(int BendNumber, double RadiusM, double LeastRadiusM) : FitProblem;
+    /// <param name="MinBendRadiusM">The least allowed, m.</param>
+    public sealed record TightBend(int BendNumber, double RadiusM, double MinBendRadiusM) : FitProblem;
 
     /// <summary>It is not made long enough.</summary>
     /// <param name="NeededM">The length needed, m.</param>
@@ -82,4 +82,7 @@ public enum FitCheckKind
 
     /// <summary>Snaking and lock-up in push.</summary>
     LockUp,
+
+    /// <summary>Drag of a stiff core in the bends.</summary>
+    CoreStiffness,
 }

@@ -40,14 +40,16 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
     /// <inheritdoc/>
     public override Task<V1.Grade> CreateGrade(V1.CreateGradeRequest request, ServerCallContext context)
     {
+        var violations = new Violations();
         if (!GradeId.IsValid(request.GradeId))
         {
-            throw InvalidRequestException.For("grade_id", "BAD_NAME", $"must be an id: {GradeId.InWords}");
+            violations.Add("grade_id", "BAD_NAME", $"must be an id: {GradeId.InWords}");
         }
 
-        Grade grade = GradeReader.Read(request.GradeId, Required(request.Grade), "grade");
-        return Task.FromResult(Written(grade.Id, store.Write(
-            catalog => CatalogEdits.Create(catalog, grade), context.CancellationToken)));
+        Grade? grade = violations.Try(() => GradeReader.Read(request.GradeId, Required(request.Grade), "grade"));
+        violations.ThrowIfAny();
+        return Task.FromResult(Written(grade!.Id, store.Write(
+            catalog => CatalogEdits.Create(catalog, grade!), context.CancellationToken)));
     }
 
     /// <inheritdoc/>
@@ -67,18 +69,22 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
             throw InvalidRequestException.For("requests", "BAD_COUNT", $"must be 1 to {MostBatched}");
         }
 
-        CatalogEdit.Update[] updates = [.. request.Requests.Select((one, index) => ReadUpdate(one, $"requests[{index}]."))];
+        var violations = new Violations();
         var seen = new HashSet<string>(StringComparer.Ordinal);
-        foreach ((int index, CatalogEdit.Update update) in updates.Index())
+        var updates = new List<CatalogEdit.Update>();
+        foreach ((int index, V1.UpdateGradeRequest one) in request.Requests.Index())
         {
-            if (!seen.Add(update.Id))
+            CatalogEdit.Update? update = violations.Try(() => ReadUpdate(one, $"requests[{index}]."));
+            if (update is not null && !seen.Add(update.Id))
             {
-                throw InvalidRequestException.For(
-                    $"requests[{index}].grade.name", "DUPLICATE", "must not be the grade of another request of the batch");
+                violations.Add($"requests[{index}].grade.name", "DUPLICATE", "must not be the grade of another request of the batch");
             }
+
+            updates.AddRange(update is null ? [] : [update]);
         }
 
-        CatalogSnapshot after = store.Write(catalog => CatalogEdits.All(catalog, updates), context.CancellationToken);
+        violations.ThrowIfAny();
+        CatalogSnapshot after = store.Write(catalog => AllOrNone(catalog, updates), context.CancellationToken);
         return Task.FromResult(new V1.BatchUpdateGradesResponse { Grades = { updates.Select(u => Written(u.Id, after)) } });
     }
 
@@ -88,6 +94,19 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
         string id = GradeNames.Id("name", request.Name);
         store.Write(catalog => CatalogEdits.Delete(catalog, id, NullIfEmpty(request.Etag)), context.CancellationToken);
         return Task.FromResult(new Empty());
+    }
+
+    // Every grade is tried before any is refused, so that the caller hears of all that are wrong.
+    private static CatalogChange AllOrNone(CatalogSnapshot catalog, List<CatalogEdit.Update> updates)
+    {
+        var violations = new Violations();
+        foreach (CatalogEdit.Update update in updates)
+        {
+            violations.Try(() => catalog.Find(update.Id) is { } current ? update.Edit(current.Grade) : update.CreateIfMissing?.Invoke());
+        }
+
+        violations.ThrowIfAny();
+        return CatalogEdits.All(catalog, updates);
     }
 
     private static CatalogEdit.Update ReadUpdate(V1.UpdateGradeRequest request, string prefix)

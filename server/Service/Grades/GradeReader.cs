@@ -96,15 +96,26 @@ internal static class GradeReader
         double? pushN = violations.Number($"{field}.rated_push_n", grade.HasRatedPushN, grade.RatedPushN, Limits.RatedLoadN);
         double? travelM = violations.Number(
             $"{field}.longest_travel_m", grade.HasLongestTravelM, grade.LongestTravelM, Limits.TravelM);
-        CoreConstruction construction = grade.CoreConstruction switch
-        {
-            V1.CoreConstruction.Stranded => CoreConstruction.Stranded,
-            V1.CoreConstruction.Solid => CoreConstruction.Solid,
-            _ => CoreConstruction.Unstated,
-        };
+        CoreConstruction construction = ReadConstruction(violations, $"{field}.core_construction", grade.CoreConstruction);
         return violations.Count > before
             ? null
             : new CableRatings(minBendRadiusM, lengths!, pullN, pushN, travelM, construction);
+    }
+
+    private static CoreConstruction ReadConstruction(Violations violations, string field, V1.CoreConstruction construction)
+    {
+        switch (construction)
+        {
+            case V1.CoreConstruction.Stranded:
+                return CoreConstruction.Stranded;
+            case V1.CoreConstruction.Solid:
+                return CoreConstruction.Solid;
+            case V1.CoreConstruction.Unspecified:
+                return CoreConstruction.Unstated;
+            default:
+                violations.Add(field, "UNKNOWN_VALUE", "must be stranded or solid, or left out");
+                return default;
+        }
     }
 
     private static LengthsMade? ReadLengths(Violations violations, V1.LengthsMade? made, string field)

@@ -45,10 +45,10 @@ internal sealed class InstallationReader
         CableRoute? route = ReadRoute(installation.Route);
         Arm? arm = ReadArm(installation.Arm);
         InlineDevice[] devices = ReadEach(
-            $"{Root}.inline_devices", installation.InlineDevices, 0, MostDevices, "at most 10 devices", ReadDevice);
-        LoadCase[] loads = ReadEach($"{Root}.load_cases", installation.LoadCases, 1, MostLoads, "1 to 10 loads to move", ReadLoad);
+            $"{Root}.inline_devices", installation.InlineDevices, 0, MostDevices, $"at most {MostDevices} devices", ReadDevice);
+        LoadCase[] loads = ReadEach($"{Root}.load_cases", installation.LoadCases, 1, MostLoads, $"1 to {MostLoads} loads to move", ReadLoad);
         CheckDistinctNames(installation.LoadCases);
-        PresentCable? present = ReadPresent(installation.PresentCable, loads);
+        PresentCable? present = ReadPresent(installation, loads);
         double? limitN = _violations.Number(
             $"{Root}.effort_limit_n", installation.HasEffortLimitN, installation.EffortLimitN, Limits.EffortN);
         _violations.ThrowIfAny();
@@ -107,7 +107,7 @@ internal sealed class InstallationReader
             case ({ } sweep, null):
                 _assumptions.Add(new Assumption(AssumptionKind.CrankCentred));
                 return CrankSweep.Centred(sweep);
-            case ({ } sweep, { } atRest) when !Limits.CrankAngleRad.Contains(atRest + sweep):
+            case ({ } sweep, { } atRest) when !CrankSweep.EndsInRange(atRest, sweep):
                 _violations.Add(
                     $"{field}.sweep_rad", "OUT_OF_RANGE", "must end within 90 deg of where the crank is perpendicular to the cable");
                 return null;
@@ -195,10 +195,10 @@ internal sealed class InstallationReader
         double ratio = _violations.Number($"{field}.force_ratio", device.ForceRatio, Limits.ForceRatio);
         double efficiency = _violations.Number($"{field}.efficiency", device.Efficiency, Limits.Efficiency);
         double dragN = _violations.Number($"{field}.drag_n", device.DragN, Limits.MechanismFrictionN);
-        CableEnd at = device.At == V1.CableEnd.Arm ? CableEnd.Arm : CableEnd.Helm;
-        if (device.At is not (V1.CableEnd.Arm or V1.CableEnd.Helm))
+        CableEnd at = device.CableEnd == V1.CableEnd.Arm ? CableEnd.Arm : CableEnd.Helm;
+        if (device.CableEnd is not (V1.CableEnd.Arm or V1.CableEnd.Helm))
         {
-            _violations.Missing($"{field}.at", "at which end of the cable it sits, helm or arm");
+            _violations.Missing($"{field}.cable_end", "at which end of the cable it sits, helm or arm");
         }
 
         return _violations.Count > before ? null : new InlineDevice(name, at, ratio, efficiency, dragN);
@@ -208,7 +208,7 @@ internal sealed class InstallationReader
     {
         int before = _violations.Count;
         string name = _violations.Text($"{field}.display_name", load.DisplayName, 1, 100);
-        double forceN = _violations.Number($"{field}.force_n", load.ForceN, Limits.LoadN);
+        double forceN = _violations.RequiredNumber($"{field}.force_n", load.HasForceN, load.ForceN, Limits.LoadN);
         Direction direction = load.Direction == V1.Direction.Push ? Direction.Push : Direction.Pull;
         if (load.Direction is not (V1.Direction.Push or V1.Direction.Pull))
         {
@@ -230,8 +230,9 @@ internal sealed class InstallationReader
         }
     }
 
-    private PresentCable? ReadPresent(V1.PresentCable? present, LoadCase[] loads)
+    private PresentCable? ReadPresent(V1.Installation installation, LoadCase[] loads)
     {
+        V1.PresentCable? present = installation.PresentCable;
         const string Field = $"{Root}.present_cable";
         const string What = "a grade, or its friction, or an effort measured at the grip";
         if (present is null)
@@ -252,7 +253,9 @@ internal sealed class InstallationReader
             present.CoreBendingStiffnessNM2,
             present.HasDiametralClearanceM,
             present.DiametralClearanceM);
-        MeasuredEffort? measured = ReadMeasured(present, loads, Field);
+        MeasuredEffort? measured = present.MeasuredEffort is { } effort
+            ? ReadMeasured(effort, installation.LoadCases, loads, $"{Field}.measured_effort")
+            : null;
         if (_violations.Count > before)
         {
             return null;
@@ -264,7 +267,7 @@ internal sealed class InstallationReader
             return null;
         }
 
-        if (gradeId is null && friction is null && measured is null)
+        if (gradeId is null && friction is null && present.MeasuredEffort is null)
         {
             _violations.Missing(Field, What);
             return null;
@@ -304,31 +307,22 @@ internal sealed class InstallationReader
         }
     }
 
-    private MeasuredEffort? ReadMeasured(V1.PresentCable present, LoadCase[] loads, string field)
+    private MeasuredEffort? ReadMeasured(
+        V1.MeasuredEffort measured, IReadOnlyList<V1.LoadCase> written, LoadCase[] loads, string field)
     {
-        double? effortN = _violations.Number(
-            $"{field}.measured_effort_n", present.HasMeasuredEffortN, present.MeasuredEffortN, Limits.EffortN);
-        if (effortN is null)
-        {
-            if (present.MeasuredLoadCase.Length > 0)
-            {
-                _violations.Missing($"{field}.measured_effort_n", "a load case was named for it");
-            }
-
-            return null;
-        }
-
-        LoadCase? load = present.MeasuredLoadCase.Length == 0 && loads.Length == 1
-            ? loads[0]
-            : loads.FirstOrDefault(l => l.Name == present.MeasuredLoadCase);
-        if (load is null)
+        int before = _violations.Count;
+        double effortN = _violations.Number($"{field}.effort_n", measured.EffortN, Limits.EffortN);
+        string? name = measured.LoadCase.Length == 0 && written.Count == 1 ? written[0].DisplayName : measured.LoadCase;
+        if (written.All(load => load.DisplayName != name))
         {
             _violations.Add(
-                $"{field}.measured_load_case", "UNKNOWN_LOAD_CASE", "must be the name of one of the loads: the one it was measured in");
-            return null;
+                $"{field}.load_case", "UNKNOWN_LOAD_CASE", "must be the name of one of the loads: the one it was measured in");
         }
 
-        return new MeasuredEffort(effortN.Value, load);
+        // A load that was itself refused is not among those read.
+        return _violations.Count == before && loads.FirstOrDefault(load => load.Name == name) is { } found
+            ? new MeasuredEffort(effortN, found)
+            : null;
     }
 
     private double ReadEfficiency(string field, bool isSet, double value, AssumptionKind assumption)

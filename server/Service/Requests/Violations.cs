@@ -1,3 +1,4 @@
+using System.Globalization;
 using CableCatalog.Mechanics;
 using CableCatalog.Mechanics.Bands;
 using Google.Rpc;
@@ -11,14 +12,40 @@ internal sealed class Violations
     // Details travel in trailers, which clients cap at 8 to 16 KiB.
     private const int MostReported = 20;
 
-    private readonly List<BadRequest.Types.FieldViolation> _found = [];
+    private readonly List<BadRequest.Types.FieldViolation> _reported = [];
 
     /// <summary>How many have been found.</summary>
-    public int Count => _found.Count;
+    public int Count { get; private set; }
 
-    /// <summary>Records one.</summary>
-    public void Add(string field, string reason, string description) =>
-        _found.Add(new BadRequest.Types.FieldViolation { Field = field, Reason = reason, Description = description });
+    /// <summary>Records one; beyond those that are reported, only counts it.</summary>
+    public void Add(string field, string reason, string description)
+    {
+        Count++;
+        if (_reported.Count < MostReported)
+        {
+            _reported.Add(new BadRequest.Types.FieldViolation { Field = field, Reason = reason, Description = description });
+        }
+    }
+
+    /// <summary>Does something that may refuse, and takes over what it complains of.</summary>
+    public T? Try<T>(Func<T?> read)
+        where T : class
+    {
+        try
+        {
+            return read();
+        }
+        catch (InvalidRequestException invalid)
+        {
+            foreach (BadRequest.Types.FieldViolation violation in invalid.Details.FieldViolations)
+            {
+                Add(violation.Field, violation.Reason, violation.Description);
+            }
+
+            Count += invalid.Count - invalid.Details.FieldViolations.Count;
+            return null;
+        }
+    }
 
     /// <summary>Records that a field is missing.</summary>
     public void Missing(string field, string what) => Add(field, "REQUIRED", $"must be given: {what}");
@@ -34,6 +61,18 @@ internal sealed class Violations
         return value;
     }
 
+    /// <summary>Checks a number for which 0 is valid, so that its absence must not be taken for 0.</summary>
+    public double RequiredNumber(string field, bool isSet, double value, ValidRange range)
+    {
+        if (!isSet)
+        {
+            Missing(field, range.InWords);
+            return 0;
+        }
+
+        return Number(field, value, range);
+    }
+
     /// <summary>Checks a number that may be absent.</summary>
     public double? Number(string field, bool isSet, double value, ValidRange range) =>
         isSet ? Number(field, value, range) : null;
@@ -47,9 +86,9 @@ internal sealed class Violations
         }
 
         int before = Count;
-        Number($"{field}.low", band.Low, range);
-        Number($"{field}.likely", band.Likely, range);
-        Number($"{field}.high", band.High, range);
+        RequiredNumber($"{field}.low", band.HasLow, band.Low, range);
+        RequiredNumber($"{field}.likely", band.HasLikely, band.Likely, range);
+        RequiredNumber($"{field}.high", band.HasHigh, band.High, range);
         if (Count > before)
         {
             return null;
@@ -64,10 +103,10 @@ internal sealed class Violations
         return new Band(band.Low, band.Likely, band.High);
     }
 
-    /// <summary>Checks the length of a text.</summary>
+    /// <summary>Checks a text for people: its length, and that it is one line that shows as it is written.</summary>
     public string Text(string field, string value, int least, int most)
     {
-        if (value.Length < least || value.Length > most || value.Any(char.IsControl))
+        if (value.AsSpan().Trim().Length < least || value.Length > most || value.Any(IsUnseen))
         {
             Add(field, "BAD_TEXT", $"must be {least} to {most} characters on one line");
         }
@@ -75,13 +114,16 @@ internal sealed class Violations
         return value;
     }
 
+    private static bool IsUnseen(char c) => char.GetUnicodeCategory(c) is UnicodeCategory.Control or UnicodeCategory.Format
+        or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator;
+
     /// <summary>Refuses the request where anything was found.</summary>
     /// <exception cref="InvalidRequestException">Something was.</exception>
     public void ThrowIfAny()
     {
-        if (_found.Count > 0)
+        if (Count > 0)
         {
-            throw new InvalidRequestException(_found.Take(MostReported), _found.Count);
+            throw new InvalidRequestException(_reported, Count);
         }
     }
 }
@@ -90,7 +132,10 @@ internal sealed class Violations
 internal sealed class InvalidRequestException(IEnumerable<BadRequest.Types.FieldViolation> reported, int count)
     : Exception($"{count} field(s) of the request are wrong")
 {
-    /// <summary>The violations.</summary>
+    /// <summary>How many violations there are, reported or not.</summary>
+    public int Count { get; } = count;
+
+    /// <summary>The violations that are reported.</summary>
     public BadRequest Details { get; } = new() { FieldViolations = { reported } };
 
     /// <summary>A request that is wrong in one field.</summary>

@@ -4,7 +4,7 @@ namespace CableCatalog.Service.Scores;
 internal static class Cautions
 {
     /// <summary>The cautions.</summary>
-    public static readonly V1.Cautions All = new()
+    public static V1.Cautions All() => new()
     {
         OneLine = "Caution: engine off, boat secured, clear of hung weights; makers' instructions and rated loads come first.",
         InFull =

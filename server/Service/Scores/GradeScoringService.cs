@@ -23,13 +23,13 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
         Installation installation = InstallationReader.Read(request.Installation);
         Ranking ranking = ReadRanking(request.Ranking);
         CatalogSnapshot catalog = store.Current;
-        RequirePresentGrade(installation, catalog);
+        CatalogGrade? present = PresentGrade(installation, catalog);
         if (catalog.Count == 0)
         {
             throw CatalogRefusedException.NoGrades();
         }
 
-        InstallationScore score = InstallationScore.Of(installation, catalog, ranking);
+        InstallationScore score = InstallationScore.Of(installation, present, catalog, ranking, context.CancellationToken);
         GradeScore[] page = [.. score.Scores
             .SkipWhile(s => after is { } last && RankKey.Of(s, ranking) <= last)
             .Take(size + 1)];
@@ -41,7 +41,7 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
             TotalSize = score.Scores.Count,
             BestBuy = ScoreWriter.Write(score.BestBuy, score),
             Assumptions = { score.Assumptions.Select(ScoreWriter.Write) },
-            Cautions = Cautions.All,
+            Cautions = Cautions.All(),
             CatalogRevision = catalog.Revision,
         };
         if (page.Length > size)
@@ -60,10 +60,10 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
         string id = GradeNames.Id("grade", request.Grade);
         Installation installation = InstallationReader.Read(request.Installation);
         CatalogSnapshot catalog = store.Current;
-        RequirePresentGrade(installation, catalog);
+        CatalogGrade? present = PresentGrade(installation, catalog);
         CatalogGrade grade = catalog.Find(id) ?? throw CatalogRefusedException.NotFound(id);
 
-        Baseline baseline = Baseline.Of(installation, catalog);
+        Baseline baseline = Baseline.Of(installation, present);
         GradeScore score = GradeScore.Of(installation, baseline, grade);
         CableCoefficients likely = grade.Grade.Bands.At(
             Mechanics.Bands.BandEnd.Likely, installation.WobbleRadPerM.Likely);
@@ -74,9 +74,9 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
                 installation.Loads.Select(load => new V1.CaseExplanation
                 {
                     LoadCase = load.Name,
-                    Direction = load.Direction == Direction.Push ? V1.Direction.Push : V1.Direction.Pull,
-                    PresentCable = baseline.Likely is { } present
-                        ? ScoreWriter.Write(EffortBreakdown.Of(installation.Chain, present, load))
+                    Direction = ScoreWriter.Write(load.Direction),
+                    PresentCable = baseline.Likely is { } now
+                        ? ScoreWriter.Write(EffortBreakdown.Of(installation.Chain, now, load))
                         : null,
                     Grade = ScoreWriter.Write(EffortBreakdown.Of(installation.Chain, likely, load)),
                 }),
@@ -85,21 +85,19 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
             GradeScore = ScoreWriter.Write(score, baseline),
             Assumptions =
             {
-                InstallationScore.AssumptionsFor(installation, [grade.Grade.CoefficientBasis]).Select(ScoreWriter.Write),
+                InstallationScore.AssumptionsFor(installation, present is null ? [grade] : [grade, present]).Select(ScoreWriter.Write),
             },
-            Cautions = Cautions.All,
+            Cautions = Cautions.All(),
             CatalogRevision = catalog.Revision,
         });
     }
 
-    private static void RequirePresentGrade(Installation installation, CatalogSnapshot catalog)
+    private static CatalogGrade? PresentGrade(Installation installation, CatalogSnapshot catalog) => installation.Present.GradeId switch
     {
-        if (installation.Present.GradeId is { } id && catalog.Find(id) is null)
-        {
-            throw InvalidRequestException.For(
-                "installation.present_cable.grade", "NOT_FOUND", "must be a grade of this catalogue; list the grades to see which it has");
-        }
-    }
+        null => null,
+        { } id => catalog.Find(id) ?? throw InvalidRequestException.For(
+            "installation.present_cable.grade", "NOT_FOUND", "must be a grade of this catalogue; list the grades to see which it has"),
+    };
 
     private static RankKey? ReadToken(V1.ScoreGradesRequest identity, string token)
     {

@@ -47,12 +47,13 @@ internal static class ScoreWriter
                 _ => V1.BaselineBasis.Unexplained,
             },
             Friction = baseline.Friction is { } friction ? GradeWriter.Write(friction) : null,
+            WorstEffortN = Write(baseline.WorstEffortN),
             LimitVerdict = Write(baseline.Limit),
+            EffortIsLowerBound = baseline.Fit is { EffortIsLowerBound: true },
         };
         if (baseline.Cases.Count > 0)
         {
             written.WorstLoadCase = WorstLoadCase(baseline.Cases);
-            written.WorstEffortN = Write(baseline.WorstEffortN);
         }
 
         if (baseline.Fit is { } fit)
@@ -81,7 +82,7 @@ internal static class ScoreWriter
             LimitVerdict = Write(score.Limit),
             SavingVerdict = Verdict(score, baseline),
             Price = score.Price is { } price ? MoneyMapping.Write(price) : null,
-            CostPerNSaved = score.CostPerNewton is { } cost ? MoneyMapping.Write(cost) : null,
+            CostPerNewtonSaved = score.CostPerNewton is { } cost ? MoneyMapping.Write(cost) : null,
             SavedN = score.Saving is { } saving ? Write(saving) : null,
             CoefficientBasis = GradeWriter.Write(score.Grade.Grade.CoefficientBasis),
         };
@@ -104,6 +105,7 @@ internal static class ScoreWriter
             BuyVerdict.NoneMeetsLimit => V1.BuyVerdict.NoneMeetsLimit,
             BuyVerdict.NoneSaves => V1.BuyVerdict.NoneSaves,
             BuyVerdict.NoneFits => V1.BuyVerdict.NoneFits,
+            BuyVerdict.ReplaceUnfitPresentCable => V1.BuyVerdict.ReplaceUnfitPresentCable,
             _ => V1.BuyVerdict.DiagnoseFirst,
         },
         GradeScore = bestBuy.Id is { } id ? Write(score.Scores.Single(s => s.Grade.Id == id), score.Baseline) : null,
@@ -183,7 +185,7 @@ internal static class ScoreWriter
         };
         if (effort.LockUpLoadN is { } lockUpN)
         {
-            written.LockupLoadN = lockUpN;
+            written.LockUpLoadN = lockUpN;
         }
 
         return written;
@@ -193,9 +195,9 @@ internal static class ScoreWriter
         cases.MaxBy(c => c.EffortN.LikelyN)!.Load.Name;
 
     // A force beyond any bound is left out: the cable locks.
-    private static V1.EffortBand Write(ForceBand band)
+    private static V1.ForceBand Write(ForceBand band)
     {
-        var written = new V1.EffortBand();
+        var written = new V1.ForceBand();
         if (double.IsFinite(band.LowN))
         {
             written.Low = band.LowN;
@@ -251,7 +253,7 @@ internal static class ScoreWriter
         LimitVerdict.LikelyMeets => V1.LimitVerdict.LikelyMeets,
         LimitVerdict.MayMeet => V1.LimitVerdict.MayMeet,
         LimitVerdict.Misses => V1.LimitVerdict.Misses,
-        _ => V1.LimitVerdict.Unspecified,
+        _ => V1.LimitVerdict.NoLimit,
     };
 
     private static V1.FitProblem Write(FitProblem problem) => problem switch
@@ -262,7 +264,7 @@ internal static class ScoreWriter
             {
                 BendNumber = bend.BendNumber,
                 RadiusM = bend.RadiusM,
-                LeastRadiusM = bend.LeastRadiusM,
+                MinBendRadiusM = bend.MinBendRadiusM,
             },
         },
         FitProblem.LengthNotMade length => new V1.FitProblem
@@ -283,7 +285,7 @@ internal static class ScoreWriter
             {
                 LoadCase = locks.LoadCase,
                 LoadN = locks.LoadN,
-                LockupLoadN = locks.LockUpLoadN,
+                LockUpLoadN = locks.LockUpLoadN,
             },
         },
         _ => throw new InvalidOperationException($"no word in the contract for {problem}"),
@@ -314,10 +316,11 @@ internal static class ScoreWriter
             {
                 Check = notChecked.Check switch
                 {
-                    FitCheckKind.Travel => V1.Check.Travel,
-                    FitCheckKind.RatedPull => V1.Check.RatedPull,
-                    FitCheckKind.RatedPush => V1.Check.RatedPush,
-                    _ => V1.Check.LockUp,
+                    FitCheckKind.Travel => V1.FitCheck.Travel,
+                    FitCheckKind.RatedPull => V1.FitCheck.RatedPull,
+                    FitCheckKind.RatedPush => V1.FitCheck.RatedPush,
+                    FitCheckKind.CoreStiffness => V1.FitCheck.CoreStiffness,
+                    _ => V1.FitCheck.LockUp,
                 },
             },
         },
@@ -332,7 +335,8 @@ internal static class ScoreWriter
         RatedLoadN = ratedN,
     };
 
-    private static V1.Direction Write(Direction direction) =>
+    /// <summary>Writes a direction.</summary>
+    public static V1.Direction Write(Direction direction) =>
         direction == Direction.Push ? V1.Direction.Push : V1.Direction.Pull;
 
     private static V1.EffortPart Write(EffortPart part) => part switch

@@ -133,8 +133,9 @@ public class DamageTests
         CatalogStoreException refused = RefusedUnchanged(catalog);
         Assert.Equal(
             $"The file {catalog.Path} cannot be used: it is missing. Nothing has been changed. The published copy {catalog.Published} "
-                + "at revision 1 with 5 grades is whole. To go on from it: run \"cablecatalog grades export saved.yaml\" (this reads "
-                + $"that copy), move {catalog.Published} aside, and run \"cablecatalog grades import saved.yaml\".",
+                + "at revision 1 with 5 grades is whole. To go on from it: run \"cablecatalog grades export saved.yaml "
+                + $"--catalog '{catalog.Path}'\" (this reads that copy), move {catalog.Published} aside, and run \"cablecatalog grades "
+                + $"import saved.yaml --catalog '{catalog.Path}' --create-catalog empty\".",
             refused.Message);
     }
 

@@ -18,7 +18,7 @@ public class KeepingTests
     private static readonly Gen<Grade> Grades = Gen.Select(
         Gen.String[Gen.Char["aé\u2028\"\\\n\t<&水0 "], 0, 20],
         Bands.Array[3],
-        Gen.Double[1e-9, 1].Array[8],
+        Gen.Double[0.005, 1].Array[8],
         Gen.Bool.Array[6],
         Amounts.Array[3],
         Gen.Int[0, DateOnly.MaxValue.DayNumber],

@@ -51,7 +51,7 @@ public sealed class BestBuySentenceTests(Workplace workplace) : IClassFixture<Wo
     [Fact]
     public async Task Nothing_where_none_saves() => Assert.Equal(
         // With a friction of 0.01 the present cable takes less than glass with 0.045.
-        "No grade that fits is likely to save anything on this route: the effort is not in the cable.",
+        "No grade that fits is likely to save anything here: another cable would not help; look at the route, the arm and the helm.",
         await AdviceAsync("none-saves", text => text
             .Replace("friction: 0.17", "friction: 0.01", StringComparison.Ordinal).Replace(Limit, "", StringComparison.Ordinal)));
 
@@ -67,7 +67,7 @@ public sealed class BestBuySentenceTests(Workplace workplace) : IClassFixture<Wo
         "Buy nothing yet: no plausible cable friction explains the measured effort, so something else is at fault; take the chain apart, "
             + "test each part by itself and come back.",
         await AdviceAsync("diagnose", text => text.Replace(
-            "{ friction: 0.17 }", "{ measured effort: 300 lbf, measured in: raise }", StringComparison.Ordinal)));
+            "{ friction: 0.17 }", "{ measured effort: { effort: 300 lbf, in: raise } }", StringComparison.Ordinal)));
 
     [Fact]
     public async Task A_measured_effort_saves_up_to() => Assert.Equal(
@@ -75,22 +75,35 @@ public sealed class BestBuySentenceTests(Workplace workplace) : IClassFixture<Wo
         "Best buy: Onyx at 247.77 USD saves the most for its money: from 34.7 lbf to about 21.8 lbf at the grip, saving up to 12.9 lbf, for "
             + "19.18 USD a pound saved.",
         await AdviceAsync("measured", text => text.Replace(Limit, "", StringComparison.Ordinal).Replace(
-            "{ friction: 0.17 }", "{ measured effort: 34.667913882 lbf, measured in: raise }", StringComparison.Ordinal)));
+            "{ friction: 0.17 }", "{ measured effort: { effort: 34.667913882 lbf, in: raise } }", StringComparison.Ordinal)));
 
     [Fact]
-    public async Task A_cable_that_locks_is_freed_by_the_cheapest_that_fits() => Assert.Equal(
-        // Pushed through 11 ft of straight with a clearance of 20 mm the core snakes until it locks. Every grade that fits frees it:
-        // the cheapest is shingle, 18 ft = 5.4864 m, 35 + 4.8 * 5.4864 = 61.33. Its 25.2 lbf: computed by an independent
-        // implementation.
-        "Best buy: Shingle at 61.33 USD saves the most for its money: from a locked cable to about 25.2 lbf at the grip.",
+    public async Task A_cable_that_locks_is_replaced_by_the_cheapest_that_fits() => Assert.Equal(
+        // Pushed through 11 ft of straight with a clearance of 20 mm the core snakes until it locks. The cheapest that fits is
+        // shingle, 18 ft = 5.4864 m, 35 + 4.8 * 5.4864 = 61.33. Its 25.2 lbf: computed by an independent implementation.
+        "Replace the present cable, which may lock or is not fit for this route: Shingle at 61.33 USD fits, at about 25.2 lbf at the grip.",
         await AdviceOfAsync("dunlin-throttle", "locked", text => text
-            .Replace("diametral clearance: 0.8 mm", "diametral clearance: 20 mm", StringComparison.Ordinal)
+            .Replace("diametral clearance: 0.8 mm", "diametral clearance: 19 mm", StringComparison.Ordinal)
             .Replace(Limit, "", StringComparison.Ordinal)));
+
+    [Fact]
+    public async Task A_cable_that_is_not_fit_is_replaced_by_the_cheapest_that_meets_the_limit() => Assert.Equal(
+        // Shingle has a travel of 3 in, and the helm moves it 2 * 3 in * sin 35 deg = 3.44 in.
+        "Replace the present cable, which may lock or is not fit for this route: Jade at 318.00 USD fits, at about 19.2 lbf at the grip.",
+        await AdviceAsync("unfit", text => text.Replace("friction: 0.17", "grade: shingle", StringComparison.Ordinal)));
+
+    [Fact]
+    public async Task A_cable_that_is_not_fit_is_replaced_by_the_closest_where_none_meets_the_limit() => Assert.Equal(
+        "Replace the present cable, which may lock or is not fit for this route: Glass at 398.20 USD fits, at about 16.8 lbf at the grip, "
+            + "though over your limit of 10.0 lbf.",
+        await AdviceAsync("unfit-closest", text => text
+            .Replace("friction: 0.17", "grade: shingle", StringComparison.Ordinal)
+            .Replace(Limit, "effort limit: 10 lbf", StringComparison.Ordinal)));
 
     private Task<string> AdviceAsync(string name, Func<string, string> change, params string[] options) =>
         AdviceOfAsync("plover-deflector", name, change, options);
 
-    // The advice stands between the table and the next empty line.
+    // The advice stands between the table and what explains it, or the next empty line.
     private async Task<string> AdviceOfAsync(string installation, string name, Func<string, string> change, params string[] options)
     {
         string text = await File.ReadAllTextAsync(Repository.Demo(installation));
@@ -99,6 +112,6 @@ public sealed class BestBuySentenceTests(Workplace workplace) : IClassFixture<Wo
         string[] lines = (await workplace.RunAsync(["compare", file, .. options])).Result.Split('\n');
 
         int end = Array.FindLastIndex(lines, line => line.Length > 10 && line.All(c => c == '─'));
-        return string.Join(' ', lines.Skip(end + 1).TakeWhile(line => line.Length > 0));
+        return string.Join(' ', lines.Skip(end + 1).TakeWhile(line => line.Length > 0 && !line.StartsWith("Limit: ", StringComparison.Ordinal)));
     }
 }

@@ -67,8 +67,8 @@ public sealed partial class CatalogFailureTests(ServedCatalog served) : IClassFi
             4,
             $"The file {workplace.Catalog} cannot be used: it has been cut: 5000 bytes are not whole pages of 8192. Nothing has been changed. "
                 + $"The published copy {copy} at revision 1 with 11 grades is whole. To go on from it: run \"cablecatalog grades export "
-                + $"saved.yaml\" (this reads that copy), move {workplace.Catalog} and {copy} aside, and run \"cablecatalog grades import "
-                + "saved.yaml\".");
+                + $"saved.yaml --catalog '{workplace.Catalog}'\" (this reads that copy), move {workplace.Catalog} and {copy} aside, and run "
+                + $"\"cablecatalog grades import saved.yaml --catalog '{workplace.Catalog}' --create-catalog empty\".");
 
         // The way back, as the message says.
         string saved = workplace.At("saved.yaml");

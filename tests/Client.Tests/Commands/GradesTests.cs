@@ -228,15 +228,15 @@ public sealed class GradesTests : IDisposable
     }
 
     [Fact]
-    public async Task An_id_that_cannot_be_one_is_refused_where_it_was_given()
+    public async Task An_id_that_cannot_be_one_is_refused_everywhere()
     {
-        const string Expected = "must be grades/ and an id: a lower-case letter, then lower-case letters, digits and hyphens, 63 characters at most";
+        const string Expected = "\"No Way\" is not a grade's id (a lower-case letter, then lower-case letters, digits and hyphens, 63 "
+            + "characters at most); grades list shows those there are.";
 
-        (await RunAsync("show", "No Way")).MustFail(2, $"command line: ID: No Way: {Expected}");
-        (await RunAsync("edit", "No Way", "friction=0.1")).MustFail(2, $"command line: ID: No Way: {Expected}");
-        (await RunAsync("remove", "No Way")).MustFail(2, $"command line: ID: No Way: {Expected}");
-        (await _workplace.RunAsync("explain", Repository.Demo("dunlin-shift"), "--grade", "No Way"))
-            .MustFail(2, $"command line: --grade: No Way: {Expected}");
+        (await RunAsync("show", "No Way")).MustFail(2, Expected);
+        (await RunAsync("edit", "No Way", "friction=0.1")).MustFail(2, Expected);
+        (await RunAsync("remove", "No Way")).MustFail(2, Expected);
+        (await _workplace.RunAsync("explain", Repository.Demo("dunlin-shift"), "--grade", "No Way")).MustFail(2, Expected);
     }
 
     [Fact]

@@ -70,7 +70,7 @@ public sealed class MachineOutputTests(ServedCatalog served) : IClassFixture<Ser
 
         Assert.Equal(
             "grade display_name fits load_case direction effort_low_n effort_likely_n effort_high_n effort_is_lower_bound limit_verdict "
-                + "saving_verdict saved_low_n saved_likely_n saved_high_n order_length_m price currency cost_per_n_saved coefficient_basis",
+                + "saving_verdict saved_low_n saved_likely_n saved_high_n order_length_m price currency cost_per_newton_saved coefficient_basis",
             string.Join(' ', rows[0].Keys));
         int cases = scores.PresentCable.CaseEfforts.Count;
         Assert.Equal(12 * cases, rows.Count);
@@ -163,7 +163,7 @@ public sealed class MachineOutputTests(ServedCatalog served) : IClassFixture<Ser
                 if (index == 0 && score.SavingVerdict is SavingVerdict.Saves or SavingVerdict.MaySaveNothing)
                 {
                     Find(Band(score.SavedN.Low, score.SavedN.Likely, score.SavedN.High));
-                    decimal perUnit = (score.CostPerNSaved.Units + (score.CostPerNSaved.Nanos / 1e9m)) * (decimal)newtonsPerUnit;
+                    decimal perUnit = (score.CostPerNewtonSaved.Units + (score.CostPerNewtonSaved.Nanos / 1e9m)) * (decimal)newtonsPerUnit;
                     Find(perUnit.ToString("0.00", CultureInfo.InvariantCulture));
                 }
             }
@@ -192,10 +192,10 @@ public sealed class MachineOutputTests(ServedCatalog served) : IClassFixture<Ser
         Assert.Equal(score.SavedN?.High, Number(row["saved_high_n"]));
         Assert.Equal(score.HasOrderLengthM ? score.OrderLengthM : null, Number(row["order_length_m"]));
         Assert.Equal(Amount(score.Price), Exact(row["price"]));
-        Assert.Equal(Amount(score.CostPerNSaved), Exact(row["cost_per_n_saved"]));
+        Assert.Equal(Amount(score.CostPerNewtonSaved), Exact(row["cost_per_newton_saved"]));
     }
 
-    private static void AssertBand(EffortBand band, Dictionary<string, string> row) => Assert.Equal(
+    private static void AssertBand(ForceBand band, Dictionary<string, string> row) => Assert.Equal(
         (band.Low, band.Likely, band.High),
         (Number(row["effort_low_n"]), Number(row["effort_likely_n"]), Number(row["effort_high_n"])));
 

@@ -21,7 +21,7 @@ public class InstallationFileTests
         arm:   { load radius: 9 in, hole radius: 3 in, efficiency: 0.92, friction: 1 lbf }
         inline: [ { name: gear reducer, at: arm, force ratio: 1, efficiency: 0.8, drag: 0.7 lbf } ]
         loads: [ { name: raise, direction: pull, force: 18 lbf }, { name: lower, direction: push, force: 0 N } ]
-        present cable: { friction: { low: 0.15, likely: 0.17, high: 0.2 }, measured effort: 38 lbf, measured in: raise }
+        present cable: { friction: { low: 0.15, likely: 0.17, high: 0.2 }, measured effort: { effort: 38 lbf, in: raise } }
         effort limit: 20 lbf
         """;
 
@@ -67,7 +67,7 @@ public class InstallationFileTests
             {
                 new InlineDevice
                 {
-                    DisplayName = "gear reducer", At = CableEnd.Arm, ForceRatio = 1, Efficiency = 0.8, DragN = 3.11375513068235,
+                    DisplayName = "gear reducer", CableEnd = CableEnd.Arm, ForceRatio = 1, Efficiency = 0.8, DragN = 3.11375513068235,
                 },
             },
             LoadCases =
@@ -78,8 +78,7 @@ public class InstallationFileTests
             PresentCable = new PresentCable
             {
                 Friction = new Band { Low = 0.15, Likely = 0.17, High = 0.2 },
-                MeasuredEffortN = 169.032421379899,
-                MeasuredLoadCase = "raise",
+                MeasuredEffort = new MeasuredEffort { EffortN = 169.032421379899, LoadCase = "raise" },
             },
             EffortLimitN = 88.96443230521,
         };
@@ -99,7 +98,8 @@ public class InstallationFileTests
         Assert.False(read.Arm.HasEfficiency || read.Arm.HasFrictionN || read.HasEffortLimitN);
         Assert.Null(read.RouteWobbleRadPerM);
         Assert.Null(read.PresentCable.SealDragN);
-        Assert.False(read.PresentCable.HasMeasuredEffortN || read.PresentCable.HasCoreBendingStiffnessNM2);
+        Assert.Null(read.PresentCable.MeasuredEffort);
+        Assert.False(read.PresentCable.HasCoreBendingStiffnessNM2);
         Assert.Equal(new Band { Low = 0.17, Likely = 0.17, High = 0.17 }, read.PresentCable.Friction);
     }
 

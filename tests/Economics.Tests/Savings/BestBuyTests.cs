@@ -126,11 +126,11 @@ public class BestBuyTests
             Candidate("A", 90.00m, 90, Some, LimitVerdict.Meets),
             Candidate("a-1", 90, 90, Some, LimitVerdict.Meets),
         ];
-        Assert.Equal("A", BestBuy.Among(fitting, present).Id);
-        Assert.Equal("A", BestBuy.Among([.. fitting.Reverse()], present).Id);
-        Assert.Equal("a", BestBuy.Among([.. fitting.Where(c => c.Id != "A")], present).Id);
+        Assert.Equal("A", BestBuy.Among(fitting, present, mayKeepPresent: true).Id);
+        Assert.Equal("A", BestBuy.Among([.. fitting.Reverse()], present, mayKeepPresent: true).Id);
+        Assert.Equal("a", BestBuy.Among([.. fitting.Where(c => c.Id != "A")], present, mayKeepPresent: true).Id);
         Candidate[] missing = [.. fitting.Select(c => c with { Limit = LimitVerdict.Misses })];
-        Assert.Equal("A", BestBuy.Among(missing, present).Id);
+        Assert.Equal("A", BestBuy.Among(missing, present, mayKeepPresent: true).Id);
     }
 
     [Fact]
@@ -138,8 +138,8 @@ public class BestBuyTests
     {
         Candidate dollars = Candidate("a", 90, 90, Some, LimitVerdict.Meets);
         Candidate euros = dollars with { Id = "b", Price = new Money(80, "EUR") };
-        Assert.Throws<ArgumentException>(() => BestBuy.Among([dollars, euros], LimitVerdict.Misses));
-        Assert.Throws<ArgumentException>(() => BestBuy.Among([dollars, euros], LimitVerdict.NoLimit));
+        Assert.Throws<ArgumentException>(() => BestBuy.Among([dollars, euros], LimitVerdict.Misses, mayKeepPresent: true));
+        Assert.Throws<ArgumentException>(() => BestBuy.Among([dollars, euros], LimitVerdict.NoLimit, mayKeepPresent: true));
     }
 
     // 2000 cases, seed 21, few enough values for ties to be common: no other candidate beats the one that is named, as found
@@ -151,7 +151,7 @@ public class BestBuyTests
         Law.Holds(Gen.Select(Candidates(), Gen.OneOf(Enum.GetValues<LimitVerdict>())), 21, 2000, one =>
         {
             (Candidate[] fitting, LimitVerdict present) = one;
-            BestBuy advice = BestBuy.Among(fitting, present);
+            BestBuy advice = BestBuy.Among(fitting, present, mayKeepPresent: true);
             seen.Add(advice.Verdict);
             bool kept = present is LimitVerdict.Meets or LimitVerdict.LikelyMeets;
             Assert.Equal(kept, advice.Verdict == BuyVerdict.KeepPresentCable);
@@ -177,7 +177,26 @@ public class BestBuyTests
         });
 
         // Whether a baseline is explained is known before any choice is made: the advice to diagnose first is not given here.
-        Assert.Equal(Enum.GetValues<BuyVerdict>().Where(v => v != BuyVerdict.DiagnoseFirst), seen.Order());
+        // Nor, where the present cable may stay, is the advice to replace it.
+        Assert.Equal(
+            Enum.GetValues<BuyVerdict>().Except([BuyVerdict.DiagnoseFirst, BuyVerdict.ReplaceUnfitPresentCable]), seen.Order());
+    }
+
+    // However little it takes and whatever it would cost: a cable that may lock does not stay.
+    [Theory]
+    [InlineData(LimitVerdict.Meets, "dear")] // the only one that meets the limit, though it saves nothing
+    [InlineData(LimitVerdict.Misses, "dear")]
+    [InlineData(LimitVerdict.NoLimit, "cheap")]
+    public void A_present_cable_that_is_not_fit_to_stay_is_replaced(LimitVerdict present, string id)
+    {
+        var nothing = new Saving(-3, -2, -1);
+        Candidate[] fitting =
+        [
+            Candidate("dear", 90, 80, nothing, present == LimitVerdict.NoLimit ? LimitVerdict.NoLimit : LimitVerdict.Meets),
+            Candidate("cheap", 30, 120, nothing, present == LimitVerdict.NoLimit ? LimitVerdict.NoLimit : LimitVerdict.Misses),
+        ];
+        Assert.Equal(new BestBuy(BuyVerdict.ReplaceUnfitPresentCable, id), BestBuy.Among(fitting, present, mayKeepPresent: false));
+        Assert.Equal(new BestBuy(BuyVerdict.NoneFits, null), BestBuy.Among([], present, mayKeepPresent: false));
     }
 
     private static Gen<Candidate[]> Candidates() =>
@@ -188,7 +207,7 @@ public class BestBuyTests
                 .Select(ids => candidates.Zip(ids, (c, id) => c with { Id = $"grade-{id}" }).ToArray()));
 
     private static void Advises(BuyVerdict verdict, string? id, Candidate[] fitting, LimitVerdict present) =>
-        Assert.Equal(new BestBuy(verdict, id), BestBuy.Among(fitting, present));
+        Assert.Equal(new BestBuy(verdict, id), BestBuy.Among(fitting, present, mayKeepPresent: true));
 
     private static Candidate Candidate(string id, decimal price, double effortN, Saving saving, LimitVerdict limit) =>
         new(id, new Money(price, "USD"), effortN, saving, limit);

@@ -10,12 +10,13 @@ public class SavingTests
     // Each place at 0, just above and just below, and at the infinities that locking makes.
     [Theory]
     [InlineData(1, 2, 3, SavingVerdict.Saves)]
-    [InlineData(double.Epsilon, 2, 3, SavingVerdict.Saves)]
+    [InlineData(1e-6, 2, 3, SavingVerdict.Saves)]
     [InlineData(0, 2, 3, SavingVerdict.MaySaveNothing)]
-    [InlineData(-double.Epsilon, 2, 3, SavingVerdict.MaySaveNothing)]
-    [InlineData(-5, double.Epsilon, 3, SavingVerdict.MaySaveNothing)]
+    [InlineData(-1e-6, 2, 3, SavingVerdict.MaySaveNothing)]
+    [InlineData(-5, 1e-6, 3, SavingVerdict.MaySaveNothing)]
+    [InlineData(-5, 0.99e-6, 3, SavingVerdict.SavesNothing)] // less than a micronewton is rounding
     [InlineData(-5, 0, 3, SavingVerdict.SavesNothing)]
-    [InlineData(-5, -double.Epsilon, 3, SavingVerdict.SavesNothing)]
+    [InlineData(-5, -1e-6, 3, SavingVerdict.SavesNothing)]
     [InlineData(-5, -2, -1, SavingVerdict.SavesNothing)]
     [InlineData(-Infinite, 2, 3, SavingVerdict.MaySaveNothing)] // the option may lock
     [InlineData(1, 2, Infinite, SavingVerdict.Saves)] // the baseline may lock

@@ -47,7 +47,7 @@ public class BandTests
     [Fact]
     public void A_force_band_asks_at_each_end()
     {
-        ForceBand band = ForceBand.From(end => 1 + (int)end);
+        ForceBand band = ForceBand.Spanning(end => 1 + (int)end);
         Assert.Equal(new ForceBand(1, 2, 3), band);
     }
 }

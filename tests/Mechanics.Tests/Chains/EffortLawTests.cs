@@ -71,7 +71,7 @@ public class EffortLawTests
             Band wobble = Spread(c.WobbleRadPerM);
             foreach (Direction direction in Enum.GetValues<Direction>())
             {
-                ForceBand effort = ForceBand.From(end => Effort.AtGripN(
+                ForceBand effort = ForceBand.Spanning(end => Effort.AtGripN(
                     installed.Chain, bands.At(end, wobble.At(end)), installed.Load(direction)));
                 Near.AtLeast(effort.LowN, effort.LikelyN);
                 Near.AtLeast(effort.LikelyN, effort.HighN);

@@ -1,0 +1,65 @@
+using CableCatalog.Mechanics.Bands;
+using CableCatalog.Mechanics.Cables;
+
+namespace CableCatalog.Mechanics.Chains;
+
+/// <summary>Likely effort over the helm's sweep, N.</summary>
+/// <param name="StartN">At the start.</param>
+/// <param name="EndN">At the end.</param>
+/// <param name="WorstN">Where it is worst.</param>
+/// <param name="WorstAtRad">How far into the sweep that is, rad.</param>
+public sealed record SweepEffort(double StartN, double EndN, double WorstN, double WorstAtRad);
+
+/// <summary>Effort at the grip in one load case.</summary>
+/// <param name="Load">The load case.</param>
+/// <param name="EffortN">Where the sweep makes it worst, N.</param>
+/// <param name="Sweep">Over the sweep; null where that is not known or the cable locks.</param>
+/// <param name="CoreForceN">The largest force in the core, N.</param>
+/// <param name="LockUpLoadN">The least load from which the cable locks in push, N, over the ends of its bands; null where it
+/// cannot lock, or the load is pulled.</param>
+public sealed record CaseEffort(LoadCase Load, ForceBand EffortN, SweepEffort? Sweep, ForceBand CoreForceN, double? LockUpLoadN)
+{
+    /// <summary>Whether the cable may lock under this load.</summary>
+    public bool MayLock => double.IsInfinity(CoreForceN.HighN);
+
+    /// <summary>Effort of one cable under every load.</summary>
+    /// <param name="chain">The chain.</param>
+    /// <param name="loads">The loads.</param>
+    /// <param name="cableAt">The cable's coefficients at each end of their bands. They need not rise together: a calibrated
+    /// friction falls as the route's wobble rises.</param>
+    public static CaseEffort[] OfAll(Chain chain, IReadOnlyList<LoadCase> loads, Func<BandEnd, CableCoefficients> cableAt)
+    {
+        // Where a cable locks does not depend on the load that is on it.
+        double lockUpN = loads.Any(load => load.Direction == Direction.Push)
+            ? Enum.GetValues<BandEnd>().Min(end => Effort.LockUpLoadN(chain, cableAt(end)))
+            : double.PositiveInfinity;
+        return [.. loads.Select(load => Of(chain, load, cableAt, lockUpN))];
+    }
+
+    /// <summary>The effort of whichever case is worst, at each end of the band, N.</summary>
+    public static ForceBand Worst(IReadOnlyList<CaseEffort> cases) =>
+        new(cases.Max(c => c.EffortN.LowN), cases.Max(c => c.EffortN.LikelyN), cases.Max(c => c.EffortN.HighN));
+
+    private static CaseEffort Of(Chain chain, LoadCase load, Func<BandEnd, CableCoefficients> cableAt, double lockUpN)
+    {
+        ForceBand coreN = ForceBand.Spanning(end => Effort.CoreForceN(chain, cableAt(end), load));
+        double worstAtRad = chain.Helm.Sweep?.WorstAtRad ?? 0;
+        return new CaseEffort(
+            load,
+            new ForceBand(AtGripN(coreN.LowN), AtGripN(coreN.LikelyN), AtGripN(coreN.HighN)),
+            OverSweep(chain, coreN.LikelyN),
+            coreN,
+            load.Direction == Direction.Push && double.IsFinite(lockUpN) ? lockUpN : null);
+
+        double AtGripN(double forceN) => Effort.AtGripN(chain, forceN, worstAtRad);
+    }
+
+    private static SweepEffort? OverSweep(Chain chain, double coreN) =>
+        chain.Helm.Sweep is { } sweep && double.IsFinite(coreN)
+            ? new SweepEffort(
+                Effort.AtGripN(chain, coreN, 0),
+                Effort.AtGripN(chain, coreN, sweep.SweepRad),
+                Effort.AtGripN(chain, coreN, sweep.WorstAtRad),
+                sweep.WorstAtRad)
+            : null;
+}
