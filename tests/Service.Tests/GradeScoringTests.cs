@@ -188,6 +188,29 @@ public sealed class GradeScoringTests(ServiceFixture service) : IClassFixture<Se
     }
 
     [Fact]
+    public async Task A_grade_without_core_data_is_not_credited_with_what_nobody_counted()
+    {
+        Grade bare = TestGrades.New("bare", 0.2, 1);
+        bare.ClearCoreBendingStiffnessNM2();
+        bare.ClearDiametralClearanceM();
+        bare.Friction = TestGrades.Exactly(0.2);
+        await service.Catalog.UpdateGradeAsync(new UpdateGradeRequest { Grade = bare, AllowMissing = true });
+        Installation installation = TestGrades.Installation();
+        installation.PresentCable = new PresentCable
+        {
+            Friction = TestGrades.Exactly(0.2),
+            SealDragN = bare.SealDragN,
+            RunningDragNPerM = bare.RunningDragNPerM,
+            CoreBendingStiffnessNM2 = 0.3,
+            DiametralClearanceM = 0.0006,
+        };
+        GradeScore score = (await ScoreAsync(installation)).GradeScores.Single(s => s.Grade == "grades/bare");
+        Assert.Equal(0, score.SavedN.Likely, 1e-9);
+        Assert.Contains(score.FitNotes, note => note.NotChecked?.Check == FitCheck.CoreStiffness);
+        await service.Catalog.DeleteGradeAsync(new DeleteGradeRequest { Name = "grades/bare" });
+    }
+
+    [Fact]
     public async Task A_present_cable_that_may_lock_is_never_kept()
     {
         // The push_lockup check values: EI 0.05 N m2, clearance 2 mm, friction 0.15 locks at 186.67 N; at 0.05 it does not.

@@ -8,10 +8,14 @@ public sealed class HostingTests(ServiceFixture service) : IClassFixture<Service
     [Fact]
     public void It_listens_on_this_machine_only() => Assert.StartsWith("http://127.0.0.1:", service.Address, StringComparison.Ordinal);
 
-    [Fact]
-    public async Task It_says_that_it_serves()
+    [Theory]
+    [InlineData("")]
+    [InlineData("cablecatalog.v1.GradeCatalog")]
+    [InlineData("cablecatalog.v1.GradeScoring")]
+    public async Task It_says_that_it_serves(string name)
     {
-        HealthCheckResponse health = await new Health.HealthClient(service.Channel).CheckAsync(new HealthCheckRequest());
+        HealthCheckResponse health =
+            await new Health.HealthClient(service.Channel).CheckAsync(new HealthCheckRequest { Service = name });
         Assert.Equal(HealthCheckResponse.Types.ServingStatus.Serving, health.Status);
     }
 

@@ -48,7 +48,7 @@ public sealed class Baseline
             : CaseEffort.OfAll(installation.Chain, installation.Loads, end => CoefficientsAt(end, end));
         Fit = grade is null || Basis == BaselineBasis.Unexplained
             ? null
-            : FitCheck.Of(installation.Chain, Cases, installation.NeededLengthM, _bands.Core, grade.Grade.Ratings);
+            : FitCheck.Of(installation.Chain, Cases, installation.NeededLengthM, _bands, grade.Grade.Ratings);
     }
 
     /// <summary>Its grade, where it is one of the catalogue's.</summary>
@@ -87,6 +87,12 @@ public sealed class Baseline
     public IEnumerable<BandEnd> Wobbles =>
         _calibrated?.Keys ?? (_installation.WobbleRadPerM is var w && w.Low == w.High ? [BandEnd.Likely] : AllEnds);
 
+    /// <summary>Where an effort was measured: the efforts that a friction from 0 to the most plausible gives in that load case, at
+    /// the likely wobble, N; else null.</summary>
+    public (double LeastN, double MostN)? Explainable => _installation.Present.Measured is { } measured
+        ? (MeasuredCaseN(measured, 0), MeasuredCaseN(measured, Calibration.MostPlausibleFriction))
+        : null;
+
     /// <summary>Coefficients at the likely value of everything; null where the baseline is unexplained.</summary>
     public CableCoefficients? Likely =>
         Basis == BaselineBasis.Unexplained ? null : CoefficientsAt(BandEnd.Likely, BandEnd.Likely);
@@ -97,11 +103,22 @@ public sealed class Baseline
     public static Baseline Of(Installation installation, CatalogGrade? grade) => new(installation, grade);
 
     /// <summary>Effort in the worst load case with the cable at one end of its own band and the route at one end of its, N.</summary>
-    public double WorstN(BandEnd own, BandEnd wobble)
+    /// <param name="own">The end of the cable's own bands.</param>
+    /// <param name="wobble">The end of the route's.</param>
+    /// <param name="withCore">Whether the core is counted: not where that of the grade it is held against is unknown, or the grade
+    /// would seem to save what nobody counted.</param>
+    public double WorstN(BandEnd own, BandEnd wobble, bool withCore)
     {
+        // A calibrated cable's effort is what was measured, whatever it is made up of.
         CableCoefficients cable = CoefficientsAt(own, wobble);
+        cable = cable with { Core = withCore || _calibrated is not null ? cable.Core : null };
         return _installation.Loads.Max(load => Effort.AtGripN(_installation.Chain, cable, load));
     }
+
+    private double MeasuredCaseN(MeasuredEffort measured, double friction) => Effort.AtGripN(
+        _installation.Chain,
+        _bands.At(BandEnd.Likely, _installation.WobbleRadPerM.Likely) with { Friction = friction },
+        measured.Load);
 
     private Dictionary<BandEnd, double> Calibrate(MeasuredEffort measured)
     {

@@ -33,7 +33,7 @@ public sealed record GradeScore(
         CableBands bands = grade.Grade.Bands;
         CaseEffort[] cases = CaseEffort.OfAll(
             installation.Chain, installation.Loads, end => bands.At(end, installation.WobbleRadPerM.At(end)));
-        Fit fit = FitCheck.Of(installation.Chain, cases, installation.NeededLengthM, bands.Core, grade.Grade.Ratings);
+        Fit fit = FitCheck.Of(installation.Chain, cases, installation.NeededLengthM, bands, grade.Grade.Ratings);
         return new GradeScore(
             grade,
             fit,
@@ -60,9 +60,11 @@ public sealed record GradeScore(
     private static Saving SavingOf(Installation installation, Baseline baseline, CableBands bands)
     {
         return new Saving(
-            baseline.Wobbles.Min(wobble => baseline.WorstN(BandEnd.Low, wobble) - WorstN(BandEnd.High, wobble)),
-            baseline.WorstN(BandEnd.Likely, BandEnd.Likely) - WorstN(BandEnd.Likely, BandEnd.Likely),
-            baseline.Wobbles.Max(wobble => baseline.WorstN(BandEnd.High, wobble) - WorstN(BandEnd.Low, wobble)));
+            baseline.Wobbles.Min(wobble => PresentN(BandEnd.Low, wobble) - WorstN(BandEnd.High, wobble)),
+            PresentN(BandEnd.Likely, BandEnd.Likely) - WorstN(BandEnd.Likely, BandEnd.Likely),
+            baseline.Wobbles.Max(wobble => PresentN(BandEnd.High, wobble) - WorstN(BandEnd.Low, wobble)));
+
+        double PresentN(BandEnd own, BandEnd wobble) => baseline.WorstN(own, wobble, withCore: bands.Core is not null);
 
         double WorstN(BandEnd own, BandEnd wobble)
         {

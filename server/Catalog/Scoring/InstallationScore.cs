@@ -11,6 +11,11 @@ namespace CableCatalog.Catalog.Scoring;
 public sealed record InstallationScore(
     Baseline Baseline, IReadOnlyList<GradeScore> Scores, BestBuy BestBuy, IReadOnlyList<Assumption> Assumptions)
 {
+    private static readonly AssumptionKind[] AboutThePresentCable =
+    [
+        AssumptionKind.PresentFriction, AssumptionKind.PresentDrags, AssumptionKind.PresentCoreUnknown, AssumptionKind.ExcessIsTheCables,
+    ];
+
     /// <summary>Scores an installation. Pure: the same installation and catalogue give the same bits.</summary>
     /// <param name="installation">The installation.</param>
     /// <param name="present">The grade that it names for its present cable; null where it names none.</param>
@@ -37,15 +42,18 @@ public sealed record InstallationScore(
             ? new BestBuy(BuyVerdict.DiagnoseFirst, null)
             : BestBuy.Among(
                 [.. scores.Where(s => s.Fits).Select(s => s.AsCandidate())], baseline.Limit, baseline.IsFitToStay);
-        return new InstallationScore(baseline, scores, bestBuy, AssumptionsFor(installation, catalog.Grades));
+        return new InstallationScore(baseline, scores, bestBuy, AssumptionsFor(installation, baseline, catalog.Grades));
     }
 
-    /// <summary>Everything assumed in scoring an installation against some grades.</summary>
-    public static IReadOnlyList<Assumption> AssumptionsFor(Installation installation, IEnumerable<CatalogGrade> grades)
+    /// <summary>Everything assumed in scoring an installation against some grades. Where the present cable is unexplained, nothing is
+    /// made of what is assumed about it.</summary>
+    public static IReadOnlyList<Assumption> AssumptionsFor(
+        Installation installation, Baseline baseline, IEnumerable<CatalogGrade> grades)
     {
         int assumedGrades = grades.Distinct().Count(grade => grade.Grade.CoefficientBasis == CoefficientBasis.Assumed);
-        return assumedGrades == 0
-            ? installation.Assumptions
-            : [new Assumption(AssumptionKind.GradeCoefficients, assumedGrades), .. installation.Assumptions];
+        IEnumerable<Assumption> own = baseline.Basis == BaselineBasis.Unexplained
+            ? installation.Assumptions.Where(a => !AboutThePresentCable.Contains(a.Kind))
+            : installation.Assumptions;
+        return assumedGrades == 0 ? [.. own] : [new Assumption(AssumptionKind.GradeCoefficients, assumedGrades), .. own];
     }
 }

@@ -51,13 +51,13 @@ public static class FitCheck
     /// <param name="chain">The chain.</param>
     /// <param name="cases">The cable's effort in every load case.</param>
     /// <param name="neededLengthM">Route and end allowance, m.</param>
-    /// <param name="core">The cable's core, where known.</param>
+    /// <param name="cable">The cable's coefficients.</param>
     /// <param name="ratings">The cable's ratings.</param>
-    public static Fit Of(Chain chain, IReadOnlyList<CaseEffort> cases, double neededLengthM, Core? core, CableRatings ratings)
+    public static Fit Of(Chain chain, IReadOnlyList<CaseEffort> cases, double neededLengthM, CableBands cable, CableRatings ratings)
     {
         var problems = new List<FitProblem>();
         var notes = new List<FitNote>();
-        CheckBends(chain.Route, core, ratings, problems, notes);
+        CheckBends(chain.Route, cable.Core, ratings, problems, notes);
         double? orderLengthM = CheckLength(neededLengthM, ratings.LengthsMade, problems, notes);
         CheckTravel(Effort.CableTravelM(chain), ratings.LongestTravelM, problems, notes);
         foreach (CaseEffort effort in cases)
@@ -65,7 +65,7 @@ public static class FitCheck
             CheckLoad(effort, ratings, problems, notes);
         }
 
-        NoteUnchecked(chain.Route, cases, core, ratings, notes);
+        NoteUnchecked(chain.Route, cases, cable, ratings, notes);
         return new Fit(problems, notes, orderLengthM);
     }
 
@@ -136,12 +136,13 @@ public static class FitCheck
     }
 
     private static void NoteUnchecked(
-        CableRoute route, IReadOnlyList<CaseEffort> cases, Core? core, CableRatings ratings, List<FitNote> notes)
+        CableRoute route, IReadOnlyList<CaseEffort> cases, CableBands cable, CableRatings ratings, List<FitNote> notes)
     {
         Note(Moves(Direction.Pull) && ratings.RatedPullN is null, FitCheckKind.RatedPull);
         Note(Moves(Direction.Push) && ratings.RatedPushN is null, FitCheckKind.RatedPush);
-        Note(Moves(Direction.Push) && core is null, FitCheckKind.LockUp);
-        Note(route.TotalBendRad > 0 && core is null, FitCheckKind.CoreStiffness);
+        Note(Moves(Direction.Push) && cable.Core is null, FitCheckKind.LockUp);
+        Note(route.TotalBendRad > 0 && cable.Core is null, FitCheckKind.CoreStiffness);
+        Note(cable.SealDragN.High == 0 && cable.RunningDragNPerM.High == 0, FitCheckKind.Drags);
 
         bool Moves(Direction direction) => cases.Any(effort => effort.Load.Direction == direction);
         void Note(bool missing, FitCheckKind check)

@@ -85,4 +85,7 @@ public enum FitCheckKind
 
     /// <summary>Drag of a stiff core in the bends.</summary>
     CoreStiffness,
+
+    /// <summary>Seal and running drag: none in the data.</summary>
+    Drags,
 }

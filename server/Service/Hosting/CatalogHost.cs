@@ -57,7 +57,12 @@ public sealed class CatalogHost : IAsyncDisposable
         builder.Services.AddSingleton(store);
         builder.Services.AddGrpc(options => options.Interceptors.Add<FailureInterceptor>());
         builder.Services.AddGrpcReflection();
-        builder.Services.AddGrpcHealthChecks().AddCheck(
+        builder.Services.AddGrpcHealthChecks(options =>
+        {
+            // The whole server is asked for as "", each service by its name.
+            options.Services.Map(V1.GradeCatalog.Descriptor.FullName, _ => true);
+            options.Services.Map(V1.GradeScoring.Descriptor.FullName, _ => true);
+        }).AddCheck(
             "catalogue", () => HealthCheckResult.Healthy($"at revision {store.Current.Revision}"));
 
         WebApplication app = builder.Build();

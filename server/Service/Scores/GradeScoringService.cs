@@ -85,7 +85,8 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
             GradeScore = ScoreWriter.Write(score, baseline),
             Assumptions =
             {
-                InstallationScore.AssumptionsFor(installation, present is null ? [grade] : [grade, present]).Select(ScoreWriter.Write),
+                InstallationScore.AssumptionsFor(installation, baseline, present is null ? [grade] : [grade, present])
+                    .Select(ScoreWriter.Write),
             },
             Cautions = Cautions.All(),
             CatalogRevision = catalog.Revision,

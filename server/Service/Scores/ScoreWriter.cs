@@ -56,6 +56,15 @@ internal static class ScoreWriter
             written.WorstLoadCase = WorstLoadCase(baseline.Cases);
         }
 
+        if (baseline.Explainable is var (leastN, mostN))
+        {
+            written.LeastExplainableEffortN = leastN;
+            if (double.IsFinite(mostN))
+            {
+                written.MostExplainableEffortN = mostN;
+            }
+        }
+
         if (baseline.Fit is { } fit)
         {
             written.FitProblems.AddRange(fit.Problems.Select(Write));
@@ -85,6 +94,7 @@ internal static class ScoreWriter
             CostPerNewtonSaved = score.CostPerNewton is { } cost ? MoneyMapping.Write(cost) : null,
             SavedN = score.Saving is { } saving ? Write(saving) : null,
             CoefficientBasis = GradeWriter.Write(score.Grade.Grade.CoefficientBasis),
+            Friction = GradeWriter.Write(score.Grade.Grade.Bands.Friction),
         };
         if (score.Fit.OrderLengthM is { } orderM)
         {
@@ -320,6 +330,7 @@ internal static class ScoreWriter
                     FitCheckKind.RatedPull => V1.FitCheck.RatedPull,
                     FitCheckKind.RatedPush => V1.FitCheck.RatedPush,
                     FitCheckKind.CoreStiffness => V1.FitCheck.CoreStiffness,
+                    FitCheckKind.Drags => V1.FitCheck.Drags,
                     _ => V1.FitCheck.LockUp,
                 },
             },

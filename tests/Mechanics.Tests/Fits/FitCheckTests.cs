@@ -163,7 +163,7 @@ public class FitCheckTests
         CableBands solid = Cable with { Core = new Core(stiffness, 0.001) };
         foreach (CoreConstruction construction in Enum.GetValues<CoreConstruction>())
         {
-            Fit fit = FitCheck.Of(bent, [], 5, solid.Core, Ratings with { CoreConstruction = construction });
+            Fit fit = FitCheck.Of(bent, [], 5, solid, Ratings with { CoreConstruction = construction });
             Assert.Empty(fit.Problems);
             Assert.Equal(sets && construction != CoreConstruction.Stranded ? 1 : 0, fit.Notes.Count);
             Assert.All(fit.Notes, note =>
@@ -180,7 +180,7 @@ public class FitCheckTests
     public void A_core_of_0_8_sets_under_about_0_3_m()
     {
         CableBands solid = Cable with { Core = new Core(0.8, 0.001) };
-        Fit fit = FitCheck.Of(Chain, [], 7, solid.Core, Ratings with { CoreConstruction = CoreConstruction.Solid });
+        Fit fit = FitCheck.Of(Chain, [], 7, solid, Ratings with { CoreConstruction = CoreConstruction.Solid });
         Assert.Equal(2, fit.Notes.Count);
         Assert.All(fit.Notes, note => Assert.InRange(Assert.IsType<FitNote.CoreWouldSet>(note).SetRadiusM, 0.299, 0.302));
     }
@@ -208,11 +208,14 @@ public class FitCheckTests
             Check(Chain, [Pull], Cable with { Core = null }, Ratings with { RatedPushN = null }).Notes);
         Chain straight = Chain with { Route = new CableRoute([new Straight(3)]) };
         Assert.Empty(Check(straight, [Pull], Cable with { Core = null }, Ratings).Notes);
+        Assert.Equal(
+            [new FitNote.NotChecked(FitCheckKind.Drags)],
+            Check(Chain, [Pull], Cable with { SealDragN = default, RunningDragNPerM = default }, Ratings).Notes);
     }
 
     private static Fit Check(CableRatings ratings, LoadCase? push = null, double neededM = 7) =>
         Check(Chain, [Pull, push ?? Push], Cable, ratings, neededM);
 
     private static Fit Check(Chain chain, LoadCase[] loads, CableBands cable, CableRatings ratings, double neededM = 7) =>
-        FitCheck.Of(chain, CaseEffort.OfAll(chain, loads, end => cable.At(end, Wobble.At(end))), neededM, cable.Core, ratings);
+        FitCheck.Of(chain, CaseEffort.OfAll(chain, loads, end => cable.At(end, Wobble.At(end))), neededM, cable, ratings);
 }
