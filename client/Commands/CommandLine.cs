@@ -3,6 +3,7 @@ using System.CommandLine.Help;
 using System.CommandLine.Invocation;
 using CableCatalog.Client.Connections;
 using CableCatalog.Client.Failures;
+using CableCatalog.Client.Files;
 using CableCatalog.Client.Output;
 
 namespace CableCatalog.Client.Commands;
@@ -28,11 +29,13 @@ internal static class CommandLine
             Output = terminal.Out,
             Error = terminal.Error,
         };
-        if (parsed.Action is ParseErrorAction wrong)
+        if (parsed.Action is ParseErrorAction)
         {
-            wrong.ShowHelp = false;
-            configuration.Output = terminal.Error;
-            await parsed.InvokeAsync(configuration);
+            foreach (string mistake in Mistakes(parsed))
+            {
+                terminal.Error.WriteLine(mistake);
+            }
+
             terminal.Error.WriteLine($"See: {HelpFor(parsed.CommandResult.Command)}");
             return (int)ExitCode.BadInput;
         }
@@ -80,6 +83,23 @@ internal static class CommandLine
         HelpOption help = root.Options.OfType<HelpOption>().Single();
         help.Action = new ExampledHelp((HelpAction)help.Action!, RootExamples);
         return root;
+    }
+
+    // Behind the first word that is not known, the rest of the line is not understood either.
+    private static IEnumerable<string> Mistakes(ParseResult parsed)
+    {
+        if (parsed.UnmatchedTokens is not [string unknown, ..])
+        {
+            return parsed.Errors.Select(error => error.Message).Distinct();
+        }
+
+        Command command = parsed.CommandResult.Command;
+        string[] known = unknown.StartsWith('-')
+            ? [.. command.Parents.OfType<Command>().SelectMany(c => c.Options.Where(o => o.Recursive)).Concat(command.Options).Select(o => o.Name)]
+            : [.. command.Subcommands.Select(c => c.Name)];
+        return [known.Length > 0
+            ? $"\"{Wording.Shown(unknown)}\" is not known here; {Wording.InsteadOf(unknown, known)}"
+            : $"\"{Wording.Shown(unknown)}\" is more than {command.Name} takes; put a value with spaces in quotes"];
     }
 
     private static string HelpFor(Command command)

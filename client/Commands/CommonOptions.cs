@@ -35,7 +35,7 @@ internal sealed class CommonOptions
         Description = "Make the file named by --catalog where there is none: with the invented demo grades, or empty",
         HelpName = "demo|empty",
         Recursive = true,
-    }.AcceptOnlyFromAmong("demo", "empty");
+    }.OneOf("demo", "empty");
 
     /// <summary>--units.</summary>
     public Option<string> Units { get; } = new Option<string>("--units")
@@ -44,7 +44,7 @@ internal sealed class CommonOptions
         HelpName = "us|si",
         DefaultValueFactory = _ => "us",
         Recursive = true,
-    }.AcceptOnlyFromAmong("us", "si");
+    }.OneOf("us", "si");
 
     /// <summary>A fresh --output for one command.</summary>
     public static Option<string> Output(params string[] formats) => new Option<string>("--output")
@@ -52,7 +52,7 @@ internal sealed class CommonOptions
         Description = $"Write the result as {string.Join(", ", formats[..^1])} or {formats[^1]}",
         HelpName = string.Join('|', formats),
         DefaultValueFactory = _ => formats[0],
-    }.AcceptOnlyFromAmong(formats);
+    }.OneOf(formats);
 
     /// <summary>The value of an --output.</summary>
     public static OutputFormat Format(ParseResult parsed, Option<string> output) =>

@@ -26,20 +26,14 @@ internal static class CompareCommand
             Description = "How many grades to show, best first (at most 1000)",
             HelpName = "K",
             DefaultValueFactory = _ => 50,
+            CustomParser = Expecting.WholeNumber("--top", 1, 1000),
         };
-        top.Validators.Add(result =>
-        {
-            if (result.Tokens.Count == 1 && int.TryParse(result.Tokens[0].Value, out int k) && k is < 1 or > 1000)
-            {
-                result.AddError($"--top {k}: a number from 1 to 1000 is expected.");
-            }
-        });
         Option<string> rank = new Option<string>("--rank")
         {
             Description = "Order of the grades: by cost per pound saved, by effort or by price",
             HelpName = "cost|effort|price",
             DefaultValueFactory = _ => "cost",
-        }.AcceptOnlyFromAmong("cost", "effort", "price");
+        }.OneOf("cost", "effort", "price");
         var command = new ExampledCommand(
             "compare",
             "Compare every grade on one installation: fit, effort at the grip, pounds saved, price, cost per pound saved.",

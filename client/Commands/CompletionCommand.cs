@@ -42,7 +42,7 @@ internal static class CompletionCommand
     public static Command Make(Terminal terminal)
     {
         var shell = new Argument<string>("SHELL") { Description = "bash, zsh, fish or pwsh" };
-        shell.AcceptOnlyFromAmong("bash", "zsh", "fish", "pwsh");
+        shell.OneOf("bash", "zsh", "fish", "pwsh");
         var command = new ExampledCommand(
             "completion",
             "Print a script that completes this program's commands and options in a shell.",

@@ -3,6 +3,7 @@ using System.Net.Sockets;
 using CableCatalog.Catalog.Storage;
 using CableCatalog.Client.Connections;
 using CableCatalog.Client.Failures;
+using CableCatalog.Client.Files;
 using CableCatalog.Client.Output;
 using CableCatalog.Service.Hosting;
 using Microsoft.Extensions.DependencyInjection;
@@ -24,14 +25,8 @@ internal static class ServeCommand
             Description = "The port to listen on, on this machine only; 0 picks a free one",
             HelpName = "PORT",
             DefaultValueFactory = _ => UsualPort,
+            CustomParser = Expecting.WholeNumber("--port", 0, 65535),
         };
-        port.Validators.Add(result =>
-        {
-            if (result.Tokens.Count == 1 && int.TryParse(result.Tokens[0].Value, out int number) && number is < 0 or > 65535)
-            {
-                result.AddError($"--port {number}: a number from 0 to 65535 is expected.");
-            }
-        });
         var command = new ExampledCommand(
             "serve",
             "Run the gRPC service for other programs on this machine, with health and reflection.",
@@ -48,9 +43,9 @@ internal static class ServeCommand
             }
 
             int number = parsed.GetValue(port);
-            using LiteCatalogStore store = choice.OpenFile(parsed, $"serve on port {number}");
+            using LiteCatalogStore store = choice.OpenFile(parsed, number == 0 ? "serve on a free port" : $"serve on port {number}");
             await using CatalogHost host = await StartAsync(store, number, cancellation);
-            terminal.Out.WriteLine($"Serving {store.Current.Count} grades at {host.Address} (this machine only). Ctrl+C ends it.");
+            terminal.Out.WriteLine($"Serving {Wording.Grades(store.Current.Count)} at {host.Address} (this machine only). Ctrl+C ends it.");
             await host.WaitForShutdownAsync(cancellation);
             return (int)ExitCode.Success;
         });

@@ -87,6 +87,11 @@ internal sealed class Connection : IAsyncDisposable
         {
             return await call(new CallOptions(deadline: DateTime.UtcNow + Patience, cancellationToken: cancellation));
         }
+        catch (RpcException) when (cancellation.IsCancellationRequested)
+        {
+            throw new ClientFailure(
+                ExitCode.Refused, "Stopped before the answer came; a change may have been made all the same, so look before repeating it.");
+        }
         catch (RpcException rpc)
         {
             throw RpcFailures.Of(rpc, _where, sources);

@@ -16,7 +16,8 @@ internal static class RpcFailures
         Google.Rpc.Status? details = rpc.GetRpcStatus();
         if (details?.GetDetail<BadRequest>() is { } bad)
         {
-            return new ClientFailure(ExitCode.BadInput, bad.FieldViolations.Select(violation => InWords(violation, sources)));
+            // One value that stands for a whole band is wrong at all three of its ends.
+            return new ClientFailure(ExitCode.BadInput, bad.FieldViolations.Select(violation => InWords(violation, sources)).Distinct());
         }
 
         if (details is not null && rpc.StatusCode != StatusCode.Internal)
@@ -31,9 +32,11 @@ internal static class RpcFailures
                 $"{server} does not speak cablecatalog.v1: it is another service, or another version; "
                     + "check --server, or bring client and server to the same version."),
             StatusCode.DeadlineExceeded => new ClientFailure(
-                ExitCode.Unreachable, $"{server} did not answer in time; a change may have been made all the same, so look before repeating it."),
-            StatusCode.Cancelled => new ClientFailure(ExitCode.Refused, "Stopped before the answer came; a change may have been made all the same, so look before repeating it."),
-            StatusCode.Unavailable or StatusCode.Internal or StatusCode.Unknown when details is null => new ClientFailure(
+                ExitCode.Unreachable,
+                $"{server} did not answer in time; a change may have been made all the same, so look before repeating it."),
+
+            // Cancelled is the library's word for an answer that is not gRPC, such as a web page.
+            StatusCode.Unavailable or StatusCode.Internal or StatusCode.Unknown or StatusCode.Cancelled when details is null => new ClientFailure(
                 ExitCode.Unreachable,
                 $"{server} cannot be reached, or is not a CableCatalog service; "
                     + "check that it runs (cablecatalog serve) and that --server names its address and port."),

@@ -20,7 +20,7 @@ internal sealed record GradeDocument(string About, IReadOnlyList<GradeEntry> Gra
 /// <summary>Files of grades for people: one grade, or a list under "grades:" and what it is about.</summary>
 internal static class GradeFile
 {
-    /// <summary>The most bytes of a file that are read.</summary>
+    /// <summary>The most bytes of a file that are read: tens of thousands of grades, so that any export can be read back.</summary>
     internal const int MostBytes = 32 << 20;
 
     private static readonly string[] ListKeys = ["about", "grades"];

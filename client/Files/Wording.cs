@@ -14,6 +14,9 @@ internal static class Wording
         return oneLine.Length <= LongestShown ? oneLine : $"{oneLine[..(LongestShown - 3)]}...";
     }
 
+    /// <summary>"1 grade", "2 grades".</summary>
+    public static string Grades(int count) => count == 1 ? "1 grade" : $"{count} grades";
+
     /// <summary>"a, b or c".</summary>
     public static string OneOf(IReadOnlyList<string> words) =>
         words.Count < 2 ? string.Concat(words) : $"{string.Join(", ", words.SkipLast(1))} or {words[^1]}";

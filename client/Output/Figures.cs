@@ -20,6 +20,12 @@ internal sealed record Figures(UnitSystem Units)
     /// <summary>The length of a cable.</summary>
     public string Length(double lengthM) => QuantityText.Format(lengthM, QuantityKind.Length, Units);
 
+    /// <summary>The length of a cable without its unit.</summary>
+    public string LengthNumber(double lengthM) => Length(lengthM).Split(' ')[0];
+
+    /// <summary>The unit of the length of a cable: ft or m.</summary>
+    public string LengthUnit => QuantityKind.Length.UnitFor(Units).Name;
+
     /// <summary>A radius or a travel.</summary>
     public string ShortLength(double lengthM) => QuantityText.Format(lengthM, QuantityKind.ShortLength, Units);
 

@@ -20,8 +20,8 @@ internal static class GradeTables
         var table = new TableMaker(console);
         string apart = table.Apart;
         table.Names("Grade", grades.Select(Id)).Names("Name", grades.Select(g => g.DisplayName));
-        table.Numbers("Friction\n(low to high)").Words("Figures\nare");
-        table.Numbers("Least\nradius").Numbers("Made in").Numbers($"Price,\n{grades.First().Price.Base.CurrencyCode}");
+        table.Numbers("Friction\n(low to high)").Names("Figures\nare", grades.Select(Basis));
+        table.Numbers("Least\nradius").Numbers($"Made in,\n{figures.LengthUnit}").Numbers($"Price,\n{grades.First().Price.Base.CurrencyCode}");
         foreach (Grade grade in grades)
         {
             table.Table.AddRow(
@@ -30,7 +30,7 @@ internal static class GradeTables
                 Band(grade.Friction, Figures.Ratio, apart),
                 Basis(grade),
                 figures.ShortLength(grade.MinBendRadiusM),
-                $"{figures.Length(grade.LengthsMade.ShortestLengthM)}{apart}to {figures.Length(grade.LengthsMade.LongestLengthM)}",
+                $"{figures.LengthNumber(grade.LengthsMade.ShortestLengthM)} to {figures.LengthNumber(grade.LengthsMade.LongestLengthM)}",
                 PriceRule(grade.Price, figures, apart));
         }
 

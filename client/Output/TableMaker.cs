@@ -14,7 +14,10 @@ internal sealed class TableMaker(IAnsiConsole console)
     private readonly bool _isWide = console.Profile.Width >= WideFrom;
 
     /// <summary>The table.</summary>
-    public Table Table { get; } = new() { Border = TableBorder.Horizontal, UseSafeBorder = true };
+    public Table Table { get; } = new()
+    {
+        Border = console.Profile.Capabilities.Unicode ? TableBorder.Horizontal : new HyphenBorder(),
+    };
 
     /// <summary>What stands between a figure and its band.</summary>
     public string Apart => _isWide ? " " : "\n";

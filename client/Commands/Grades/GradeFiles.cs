@@ -41,7 +41,7 @@ internal static partial class GradeFiles
 
             await using Connection connection = await choice.ConnectAsync(parsed);
             await ImportAsync(connection, updates, terminal, cancellation);
-            terminal.Out.WriteLine($"{(isPriceList ? "Changed the price of" : "Imported")} {updates.Length} grades.");
+            terminal.Out.WriteLine($"{(isPriceList ? "Changed the price of" : "Imported")} {Wording.Grades(updates.Length)}.");
             return (int)ExitCode.Success;
         });
         return command;
@@ -59,7 +59,7 @@ internal static partial class GradeFiles
         {
             Description = "yaml or json for whole grades, csv for a price list",
             HelpName = "yaml|json|csv",
-        }.AcceptOnlyFromAmong("yaml", "json", "csv");
+        }.OneOf("yaml", "json", "csv");
         var overwrite = new Option<bool>("--overwrite") { Description = "Replace the file where it exists" };
         var command = new ExampledCommand(
             "export",
@@ -87,7 +87,7 @@ internal static partial class GradeFiles
             else
             {
                 WriteFile(name, kind, grades);
-                terminal.Out.WriteLine($"Exported {grades.Count} grades to {name}.");
+                terminal.Out.WriteLine($"Exported {Wording.Grades(grades.Count)} to {name}.");
             }
 
             return (int)ExitCode.Success;
@@ -196,7 +196,12 @@ internal static partial class GradeFiles
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
         {
-            File.Delete(beside);
+            // In a folder that is missing there is nothing to delete, and deleting would fail.
+            if (File.Exists(beside))
+            {
+                File.Delete(beside);
+            }
+
             throw new ClientFailure(ExitCode.Refused, $"{file} cannot be written: {failure.Message}");
         }
     }

@@ -1,0 +1,83 @@
+using System.Diagnostics;
+
+namespace CableCatalog.Client.Tests.Commands;
+
+/// <summary>The program as people run it: a process of its own.</summary>
+internal sealed class ChildProcess : IDisposable
+{
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
+
+    private readonly Process _process;
+    private readonly Task<string> _error;
+
+    private ChildProcess(Process process) => (_process, _error) = (process, process.StandardError.ReadToEndAsync());
+
+    /// <summary>The id of the process.</summary>
+    public int Id => _process.Id;
+
+    /// <summary>The program file.</summary>
+    public static string Program => Path.Combine(AppContext.BaseDirectory, "cablecatalog.dll");
+
+    /// <summary>Starts a command.</summary>
+    /// <param name="variables">Set beside the variables of this process, but for the program's own, which are taken away.</param>
+    /// <param name="args">The command.</param>
+    public static ChildProcess Start(IReadOnlyDictionary<string, string> variables, params string[] args)
+    {
+        var start = new ProcessStartInfo("dotnet", [Program, .. args])
+        {
+            RedirectStandardInput = true,
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+        };
+        start.Environment.Remove("CABLECATALOG_SERVER");
+        start.Environment.Remove("CABLECATALOG_FILE");
+        foreach ((string name, string value) in variables)
+        {
+            start.Environment[name] = value;
+        }
+
+        return new ChildProcess(Process.Start(start)!);
+    }
+
+    /// <summary>Runs a command to its end.</summary>
+    public static async Task<Ran> RunAsync(IReadOnlyDictionary<string, string> variables, string input, params string[] args)
+    {
+        using ChildProcess child = Start(variables, args);
+        await child._process.StandardInput.WriteAsync(input);
+        child._process.StandardInput.Close();
+        string output = await child._process.StandardOutput.ReadToEndAsync().WaitAsync(Patience);
+        return new Ran(await child.EndAsync(), output, await child._error);
+    }
+
+    /// <summary>The next line of its result.</summary>
+    public async Task<string> ReadLineAsync() =>
+        await _process.StandardOutput.ReadLineAsync().WaitAsync(Patience) ?? throw new InvalidOperationException(await _error);
+
+    /// <summary>Asks it to end, as a service manager does.</summary>
+    public async Task<Ran> TerminateAsync()
+    {
+        using (var kill = Process.Start("kill", ["-TERM", $"{Id}"]))
+        {
+            await kill.WaitForExitAsync();
+        }
+
+        return new Ran(await EndAsync(), await _process.StandardOutput.ReadToEndAsync(), await _error);
+    }
+
+    public void Dispose()
+    {
+        if (!_process.HasExited)
+        {
+            _process.Kill();
+            _process.WaitForExit();
+        }
+
+        _process.Dispose();
+    }
+
+    private async Task<int> EndAsync()
+    {
+        await _process.WaitForExitAsync().WaitAsync(Patience);
+        return _process.ExitCode;
+    }
+}
