@@ -49,6 +49,11 @@ internal static class CommandLine
             terminal.Error.WriteLine(failure.Message);
             return (int)failure.Code;
         }
+        catch (IOException failure)
+        {
+            terminal.Error.WriteLine($"The result cannot be written: {failure.Message}");
+            return (int)ExitCode.Refused;
+        }
         catch (OperationCanceledException)
         {
             terminal.Error.WriteLine("Stopped.");

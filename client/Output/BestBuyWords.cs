@@ -8,8 +8,9 @@ internal static class BestBuyWords
     /// <summary>The sentence.</summary>
     /// <param name="scores">The scores.</param>
     /// <param name="limitN">The owner's limit, N, or null.</param>
+    /// <param name="measuredN">The effort measured with the present cable, N, or null.</param>
     /// <param name="figures">The units.</param>
-    public static string Of(ScoreGradesResponse scores, double? limitN, Figures figures)
+    public static string Of(ScoreGradesResponse scores, double? limitN, double? measuredN, Figures figures)
     {
         BestBuy best = scores.BestBuy;
         string limit = limitN is { } n ? figures.Force(n) : "";
@@ -20,13 +21,13 @@ internal static class BestBuyWords
                     ? $"under your limit of {limit} over its whole assumed band"
                     : $"likely under your limit of {limit}, though it could come out at {Force(best.GradeScore.WorstEffortN.High, best.GradeScore.WorstEffortN.HasHigh)}";
                 return $"Best buy: {Name(best)} at {Price(best)} is the cheapest that does it: "
-                    + $"{Change(scores, figures)}, {surely}{PerForce(best, figures)}.";
+                    + $"{Change(scores, figures)}, {surely}{PerForce(best, figures)}.{Reserves(best.GradeScore, figures)}";
             case BuyVerdict.LeastCostPerForceSaved:
                 string doubt = best.GradeScore.SavingVerdict == SavingVerdict.MaySaveNothing
                     ? "; within its assumed band it may save nothing"
                     : "";
                 return $"Best buy: {Name(best)} at {Price(best)} saves the most for its money: "
-                    + $"{Change(scores, figures)}{PerForce(best, figures)}{doubt}.";
+                    + $"{Change(scores, figures)}{PerForce(best, figures)}{doubt}.{Reserves(best.GradeScore, figures)}";
             case BuyVerdict.KeepPresentCable:
                 string already = scores.PresentCable.LimitVerdict == LimitVerdict.Meets ? "already" : "likely";
                 return $"Keep the present cable: its effort of {Present(scores, figures)} is {already} within your limit of {limit}.";
@@ -38,17 +39,34 @@ internal static class BestBuyWords
             case BuyVerdict.NoneFits:
                 return "No grade in the catalogue fits this installation; the reasons are below.";
             case BuyVerdict.DiagnoseFirst:
-                return "Buy nothing yet: no plausible cable friction explains the measured effort, so something else is at fault; "
-                    + "take the chain apart, test each part by itself and come back.";
+                return Unexplained(scores.PresentCable, measuredN, figures);
             case BuyVerdict.ReplaceUnfitPresentCable:
                 return $"Replace the present cable, which may lock or is not fit for this route: {Name(best)} at {Price(best)} fits, at "
                     + $"about {figures.Force(best.GradeScore.WorstEffortN.Likely)} at the grip"
-                    + (best.GradeScore.LimitVerdict == LimitVerdict.Misses ? $", though over your limit of {limit}." : ".");
+                    + (best.GradeScore.LimitVerdict is LimitVerdict.Misses or LimitVerdict.MayMeet ? $", over your limit of {limit}." : ".")
+                    + Reserves(best.GradeScore, figures);
             default:
                 return "This client is older than the server and has no words for its advice.";
         }
 
         string Force(double forceN, bool isSet) => isSet ? figures.Force(forceN) : "a locked cable";
+    }
+
+    // What speaks against the advice belongs beside it.
+    private static string Reserves(GradeScore score, Figures figures) => string.Concat(score.FitNotes
+        .Where(note => note.NoteCase is FitNote.NoteOneofCase.MayExceedRatedLoad or FitNote.NoteOneofCase.CoreWouldSet
+            || note.NotChecked?.Check is FitCheck.LockUp or FitCheck.CoreStiffness)
+        .Select(note => $" But {FitWords.Of(note, figures)}."));
+
+    private static string Unexplained(PresentCableScore present, double? measuredN, Figures figures)
+    {
+        string measured = figures.Force(measuredN ?? 0);
+        return measuredN < present.LeastExplainableEffortN
+            ? $"Buy nothing yet: the measured {measured} is less than the load alone takes, {figures.Force(present.LeastExplainableEffortN)} "
+                + "with a cable that does not rub at all; check the load, the radii and the reading."
+            : $"Buy nothing yet: no plausible cable friction explains the measured {measured}"
+                + (present.HasMostExplainableEffortN ? $" (one of 0.5 would take {figures.Force(present.MostExplainableEffortN)})" : "")
+                + ", so something else is at fault; take the chain apart, test each part by itself and come back.";
     }
 
     private static string Name(BestBuy best) => best.GradeScore.DisplayName;

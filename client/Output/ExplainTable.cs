@@ -6,31 +6,36 @@ namespace CableCatalog.Client.Output;
 /// <summary>Where the effort goes, the present cable beside one grade, with bars.</summary>
 internal sealed class ExplainTable(ExplainGradeResponse explained, Installation installation, Figures figures)
 {
-
     /// <summary>Draws every load case, then what it amounts to.</summary>
     public void Draw(IAnsiConsole console)
     {
         GradeScore score = explained.GradeScore;
         console.WriteLine($"{installation.DisplayName}: where the effort goes, present cable and {score.DisplayName}");
+        console.WriteLine(Coefficients());
         foreach ((CaseExplanation one, int index) in explained.CaseExplanations.Select((one, index) => (one, index)))
         {
             console.WriteLine();
             LoadCase load = installation.LoadCases[index];
             string direction = one.Direction == Direction.Push ? "push" : "pull";
             console.WriteLine($"{one.LoadCase} ({direction}, {figures.Force(load.ForceN)} at the arm)");
-            console.Write(Rows(one, new TableMaker(console), console.Profile.Capabilities.Unicode ? '█' : '#'));
+            console.Write(Rows(one, index, new TableMaker(console), console.Profile.Capabilities.Unicode ? '█' : '#'));
             DrawSweep(console, score.CaseEfforts[index]);
         }
 
         DrawVerdict(console, score);
         Paragraphs.List(console, "Does not fit:", score.FitProblems.Select(p => FitWords.Of(p, figures)));
-        Paragraphs.List(console, "Worth knowing:", score.FitNotes.Select(n => FitWords.Of(n, figures)));
+        Paragraphs.List(
+            console,
+            "Worth knowing:",
+            score.FitNotes.Select(n => FitWords.Of(n, figures))
+                .Concat(explained.PresentCable.FitProblems.Select(p => $"the present cable does not fit: {FitWords.Of(p, figures)}"))
+                .Concat(explained.PresentCable.FitNotes.Select(n => $"the present cable: {FitWords.Of(n, figures)}")));
         Paragraphs.List(console, "Assumed, not measured:", explained.Assumptions.Select(a => AssumptionWords.Of(a, figures)));
         console.WriteLine();
         console.WriteLine(explained.Cautions.OneLine);
     }
 
-    private Table Rows(CaseExplanation one, TableMaker table, char block)
+    private Table Rows(CaseExplanation one, int index, TableMaker table, char block)
     {
         double longestN = new[] { one.PresentCable, one.Grade }
             .Where(b => b is not null).SelectMany(b => b.Rows).Select(r => r.EffortN).DefaultIfEmpty(0).Max();
@@ -50,8 +55,25 @@ internal sealed class ExplainTable(ExplainGradeResponse explained, Installation 
 
         table.Table.AddEmptyRow();
         table.Table.AddRow("effort at the grip", Total(one.PresentCable), "", Total(one.Grade), "");
+        table.Table.AddRow(
+            "low to high",
+            explained.PresentCable.CaseEfforts.Count > 0 ? Band(explained.PresentCable.CaseEfforts[index].EffortN) : "",
+            "",
+            Band(explained.GradeScore.CaseEfforts[index].EffortN),
+            "");
         return table.Table;
     }
+
+    private string Coefficients()
+    {
+        string present = explained.PresentCable.Friction is { } friction
+            ? FrictionWords.Of(friction) + (explained.PresentCable.Basis == BaselineBasis.Measured ? " (from the measured effort)" : "")
+            : "unexplained";
+        return $"Friction: present cable {present}; {explained.GradeScore.DisplayName} {FrictionWords.Of(explained.GradeScore.Friction)}.";
+    }
+
+    private string Band(ForceBand band) =>
+        $"{(band.HasLow ? figures.ForceNumber(band.Low) : "locks")} to {(band.HasHigh ? figures.ForceNumber(band.High) : "locks")}";
 
     // Each figure is the rise of the rounded running sum, so that the figures shown add up to the total shown.
     private Dictionary<EffortPart, string> Numbers(EffortBreakdown? breakdown)
@@ -105,7 +127,7 @@ internal sealed class ExplainTable(ExplainGradeResponse explained, Installation 
         if (effort.HasLockUpLoadN)
         {
             console.WriteLine(
-                $"It would lock in push from a load of {figures.Force(effort.LockUpLoadN)} up, at the high end of its band.");
+                $"It may lock in push from a load of {figures.Force(effort.LockUpLoadN)} at the arm up, at the high end of its band.");
         }
     }
 

@@ -37,8 +37,8 @@ internal static class FitWords
     public static string Of(FitNote note, Figures figures) => note.NoteCase switch
     {
         FitNote.NoteOneofCase.CoreWouldSet =>
-            $"bend {note.CoreWouldSet.BendNumber} ({figures.ShortLength(note.CoreWouldSet.RadiusM)}) would set a core this stiff "
-                + $"if it is solid steel: wants {figures.ShortLength(note.CoreWouldSet.SetRadiusM)}",
+            $"bend {note.CoreWouldSet.BendNumber} ({figures.ShortLength(note.CoreWouldSet.RadiusM)}) may leave a solid steel core this "
+                + $"stiff bent for good; from {figures.ShortLength(note.CoreWouldSet.SetRadiusM)} up it would not",
         FitNote.NoteOneofCase.LongerThanNeeded =>
             $"the shortest made is {figures.Length(note.LongerThanNeeded.SlackM)} longer than needed",
         FitNote.NoteOneofCase.MayExceedRatedLoad => Rated(note.MayExceedRatedLoad, "may", figures),
@@ -47,8 +47,10 @@ internal static class FitWords
             FitCheck.Travel => "travel not checked: the grade's travel or the helm's sweep is not given",
             FitCheck.RatedPull => "rated pull not given, so not checked",
             FitCheck.RatedPush => "rated push not given, so not checked",
-            FitCheck.CoreStiffness => "drag of a stiff core in the bends not counted, so its effort may be more: core bending stiffness and clearance not given",
-            _ => "snaking in push not counted: core bending stiffness and clearance not given",
+            FitCheck.CoreStiffness => "drag of a stiff core in the bends not counted, so the effort may be more: core bending stiffness and "
+                + "clearance not given (nor is the present core's counted in the saving)",
+            FitCheck.Drags => "no seal or running drag counted: none given",
+            _ => "snaking and lock-up in push not counted: core bending stiffness and clearance not given",
         },
     };
 

@@ -1,3 +1,4 @@
+using CableCatalog.Client.Units;
 using CableCatalog.V1;
 
 namespace CableCatalog.Client.Output;
@@ -10,7 +11,7 @@ internal static class ScoreCsv
         "grade", "display_name", "fits", "load_case", "direction",
         "effort_low_n", "effort_likely_n", "effort_high_n", "effort_is_lower_bound", "limit_verdict",
         "saving_verdict", "saved_low_n", "saved_likely_n", "saved_high_n",
-        "order_length_m", "price", "currency", "cost_per_newton_saved", "coefficient_basis",
+        "order_length_m", "price", "currency", "cost_per_newton_saved", "basis", "is_best_buy", "fit_problems",
     ];
 
     private static readonly string[] ExplainHeading = ["load_case", "direction", "part", "present_cable_n", "grade_n"];
@@ -20,7 +21,8 @@ internal static class ScoreCsv
         writer,
         ScoreHeading,
         scores.PresentCable.CaseEfforts.Select(effort => PresentRow(scores.PresentCable, effort))
-            .Concat(scores.GradeScores.SelectMany(score => score.CaseEfforts.Select(effort => Row(score, effort)))));
+            .Concat(scores.GradeScores.SelectMany(score => score.CaseEfforts.Select(
+                effort => Row(score, effort, score.Grade == scores.BestBuy.GradeScore?.Grade)))));
 
     /// <summary>Writes where the effort goes.</summary>
     public static void Write(TextWriter writer, ExplainGradeResponse explained) => CsvRows.Write(
@@ -34,10 +36,10 @@ internal static class ScoreCsv
     private static object?[] PresentRow(PresentCableScore present, CaseEffort effort) =>
     [
         "present cable", "", "", effort.LoadCase, Word(effort.Direction),
-        .. Band(effort.EffortN), false, "", "", null, null, null, null, null, "", null, Word(present.Basis),
+        .. Band(effort.EffortN), present.EffortIsLowerBound, Word(present.LimitVerdict), "", null, null, null, null, null, "", null, Word(present.Basis), false, Problems(present.FitProblems),
     ];
 
-    private static object?[] Row(GradeScore score, CaseEffort effort) =>
+    private static object?[] Row(GradeScore score, CaseEffort effort, bool isBest) =>
     [
         score.Grade["grades/".Length..], score.DisplayName, score.Fits, effort.LoadCase, Word(effort.Direction),
         .. Band(effort.EffortN), score.EffortIsLowerBound, Word(score.LimitVerdict), Word(score.SavingVerdict),
@@ -49,7 +51,12 @@ internal static class ScoreCsv
         score.Price?.CurrencyCode ?? "",
         score.CostPerNewtonSaved is { } cost ? Figures.Exact(cost) : null,
         Word(score.CoefficientBasis),
+        isBest,
+        Problems(score.FitProblems),
     ];
+
+    private static string Problems(IEnumerable<FitProblem> problems) =>
+        string.Join("; ", problems.Select(problem => FitWords.Of(problem, new Figures(UnitSystem.Si))));
 
     private static object?[] Band(ForceBand band) =>
         [band.HasLow ? band.Low : null, band.HasLikely ? band.Likely : null, band.HasHigh ? band.High : null];

@@ -18,7 +18,8 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
         console.WriteLine(PresentLine());
         console.WriteLine();
         console.Write(Rows(new TableMaker(console)));
-        console.WriteLine(BestBuyWords.Of(scores, HasLimit ? installation.EffortLimitN : null, figures));
+        console.WriteLine(BestBuyWords.Of(
+            scores, HasLimit ? installation.EffortLimitN : null, installation.PresentCable.MeasuredEffort?.EffortN, figures));
         DrawLegend(console);
         DrawMisfits(console);
         DrawNotes(console);
@@ -52,9 +53,17 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
         table.Numbers($"{(IsMeasured ? "Saved, up to" : "Saved")},\n{unit}{apart}(low to high)");
         table.Numbers($"Price,\n{currency}").Numbers($"{currency} per\n{unit} saved");
 
-        AddCases(table.Table, apart, scores.PresentCable.CaseEfforts, scores.PresentCable.EffortIsLowerBound, Style.Plain, "", "present", Verdict(scores.PresentCable.LimitVerdict));
+        AddCases(
+            table.Table,
+            apart,
+            scores.PresentCable.CaseEfforts,
+            scores.PresentCable.EffortIsLowerBound,
+            Style.Plain,
+            "",
+            "present",
+            Verdict(scores.PresentCable.LimitVerdict));
         string best = scores.BestBuy.GradeScore?.Grade ?? "";
-        foreach (GradeScore score in scores.GradeScores)
+        foreach (GradeScore score in Shown())
         {
             bool isBest = score.Grade == best && scores.BestBuy.Verdict != BuyVerdict.NoneMeetsLimit;
             Style style = new(decoration: isBest ? Decoration.Bold : score.Fits ? Decoration.None : Decoration.Dim);
@@ -74,6 +83,12 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
 
         return table.Table;
     }
+
+    // The advised grade is shown even where the page ends before it.
+    private IEnumerable<GradeScore> Shown() =>
+        scores.BestBuy.GradeScore is { } best && scores.GradeScores.All(score => score.Grade != best.Grade)
+            ? scores.GradeScores.Append(best)
+            : scores.GradeScores;
 
     // One line a load case, so that a long name of one cannot push the figures of the next out of step.
     private void AddCases(
@@ -97,15 +112,12 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
         string measured = figures.Force(installation.PresentCable.MeasuredEffort?.EffortN ?? 0);
         return present.Basis switch
         {
-            BaselineBasis.Measured => $"{what}, measured at {measured}, which takes a friction of {Friction(present.Friction)}.{limit}",
+            BaselineBasis.Measured => $"{what}, measured at {measured}, which takes a friction of {FrictionWords.Of(present.Friction)}.{limit}",
             BaselineBasis.Unexplained => $"{what}, measured at {measured}, which no friction from 0 to 0.5 explains.{limit}",
-            _ => $"{what}, predicted with a friction of {Friction(present.Friction)}.{limit}",
+            _ => $"{what}, predicted with a friction of {FrictionWords.Of(present.Friction)}.{limit}",
         };
     }
 
-    private static string Friction(Band band) => Figures.Ratio(band.Low) == Figures.Ratio(band.High)
-        ? Figures.Ratio(band.Likely)
-        : $"{Figures.Ratio(band.Likely)} ({Figures.Ratio(band.Low)} to {Figures.Ratio(band.High)})";
 
     private string Band(ForceBand band, bool lowOnly, string apart)
     {
@@ -160,17 +172,18 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
     private void DrawMisfits(IAnsiConsole console) => Paragraphs.List(
         console,
         "Does not fit:",
-        scores.GradeScores.Where(s => !s.Fits).Select(s =>
+        Shown().Where(s => !s.Fits).Select(s =>
             $"{Id(s.Grade)}: {string.Join("; ", s.FitProblems.Select(p => FitWords.Of(p, figures)))}"));
 
     // A note that many grades share is said once.
     private void DrawNotes(IAnsiConsole console)
     {
-        var notes = scores.GradeScores
+        var notes = Shown()
             .Where(s => s.Fits)
             .SelectMany(s => s.FitNotes.Select(note => (Text: FitWords.Of(note, figures), Id: Id(s.Grade))))
             .Concat(scores.PresentCable.FitNotes.Select(note => (Text: FitWords.Of(note, figures), Id: "present cable")))
-            .Concat(scores.PresentCable.FitProblems.Select(problem => (Text: FitWords.Of(problem, figures), Id: "present cable")))
+            .Concat(scores.PresentCable.FitProblems.Select(
+                problem => (Text: FitWords.Of(problem, figures), Id: "present cable, which does not fit")))
             .GroupBy(note => note.Text, note => note.Id)
             .Select(group => $"{string.Join(", ", group.Distinct())}: {group.Key}");
         Paragraphs.List(console, "Worth knowing:", notes);
