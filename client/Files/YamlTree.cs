@@ -151,16 +151,15 @@ internal sealed class YamlTree
 
     private static TextPlace At(Mark mark) => new((int)mark.Line, (int)mark.Column);
 
-    // A tab before a key is the slip that is hardest to see, and the library's message does not always name it.
+    // A tab before a key is the slip that is hardest to see, and the library names neither it nor always its line.
     private static (TextPlace Place, string Message) SyntaxProblem(string text, YamlException e)
     {
-        string[] lines = text.ReplaceLineEndings("\n").Split('\n');
-        for (int line = Math.Max(1, (int)e.Start.Line); line <= Math.Min(lines.Length, e.End.Line + 1); line++)
+        foreach ((int index, string line) in text.ReplaceLineEndings("\n").Split('\n').Index())
         {
-            string indentation = lines[line - 1][..^lines[line - 1].TrimStart(' ', '\t').Length];
+            string indentation = line[..^line.TrimStart(' ', '\t').Length];
             if (indentation.IndexOf('\t', StringComparison.Ordinal) is var tab and >= 0)
             {
-                return (new TextPlace(line, tab + 1), "a tab stands before the text of this line; use spaces");
+                return (new TextPlace(index + 1, tab + 1), "a tab stands before the text of this line; use spaces");
             }
         }
 

@@ -14,6 +14,11 @@ internal static partial class QuantityText
     /// <summary>Reads a quantity of a kind. The value is finite; its range is not checked.</summary>
     public static ParsedQuantity Parse(string text, QuantityKind kind)
     {
+        if (kind.Dimension == QuantityKind.Length.Dimension && FeetAndInches().Match(text) is { Success: true } both)
+        {
+            return WithUnit(InInches(both), "in", kind);
+        }
+
         Match match = NumberAndRest().Match(text);
         if (!match.Success)
         {
@@ -41,9 +46,21 @@ internal static partial class QuantityText
         return Joined(Rounded(unit.FromSi(si), digits), unit);
     }
 
-    /// <summary>A quantity for files, in SI units: reading it gives the same double.</summary>
-    public static string Exact(double si, QuantityKind kind) =>
-        Joined(si.ToString("R", CultureInfo.InvariantCulture), kind.StoredUnit);
+    /// <summary>A quantity for files: reading it gives the same double. In the unit that says it shortest ("8 in" and not
+    /// "0.2032 m"), which is as a rule the one it was written in; where it is round in none, in SI units.</summary>
+    public static string Exact(double si, QuantityKind kind)
+    {
+        const int MostDigits = 6;
+        return new[] { kind.UsUnit, kind.SiUnit, kind.StoredUnit }
+            .Where(unit => unit.ToSi(Rounded(unit.FromSi(si), MostDigits)).Equals(si))
+            .Select(unit => Joined(Rounded(unit.FromSi(si), MostDigits), unit))
+            .Append(Joined(si.ToString("R", CultureInfo.InvariantCulture), kind.StoredUnit))
+            .MinBy(text => text.Length)!;
+    }
+
+    private static string InInches(Match feetAndInches) =>
+        ((decimal.Parse(feetAndInches.Groups["feet"].Value, CultureInfo.InvariantCulture) * 12)
+            + decimal.Parse(feetAndInches.Groups["inches"].Value, CultureInfo.InvariantCulture)).ToString(CultureInfo.InvariantCulture);
 
     private static string Joined(string number, Unit unit) => unit.Name.Length == 0 ? number : $"{number} {unit.Name}";
 
@@ -118,9 +135,8 @@ internal static partial class QuantityText
             return CommaProblem(number, commas.Groups["groups"].Value, commas.Groups["point"].Value);
         }
 
-        return MoreDigits().Match(rest) is { Success: true } more
-            ? $"has a number in two parts; write {number}{more.Groups["digits"].Value} without anything between"
-            : null;
+        // What two numbers mean together is the writer's to say: 4'6 is not 46.
+        return MoreDigits().IsMatch(rest) ? "has two numbers; write one number and its unit, such as 54 in or 1200 N" : null;
     }
 
     // "0,3" and "1,2" are decimal commas, "1,200,000" and "1,200.5" are thousands, "1,200" may be either.
@@ -170,6 +186,11 @@ internal static partial class QuantityText
     [GeneratedRegex(@"^(?<groups>(?:,[0-9]+)+)(?<point>\.[0-9]+)?", RegexOptions.CultureInvariant)]
     private static partial Regex Commas();
 
-    [GeneratedRegex(@"^['_]?(?<digits>[0-9]+)", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"^['_]?[0-9]", RegexOptions.CultureInvariant)]
     private static partial Regex MoreDigits();
+
+    [GeneratedRegex(
+        "^\\s*(?<feet>[0-9]{1,4})\\s*(?:ft|foot|feet|['\u2019\u2032])\\s*(?<inches>[0-9]{1,4}(?:\\.[0-9]{1,6})?)\\s*(?:in|inch|inches|[\"\u201D\u2033])\\s*\\z",
+        RegexOptions.CultureInvariant)]
+    private static partial Regex FeetAndInches();
 }

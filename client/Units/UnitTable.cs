@@ -36,6 +36,12 @@ internal static partial class UnitTable
         ["degree"] = "deg",
         ["degrees"] = "deg",
         ["turns"] = "turn",
+        ["\""] = "in",
+        ["\u201D"] = "in",
+        ["\u2033"] = "in",
+        ["'"] = "ft",
+        ["\u2019"] = "ft",
+        ["\u2032"] = "ft",
     };
 
     private static readonly Dictionary<string, string> Slips = new(StringComparer.OrdinalIgnoreCase)
@@ -45,8 +51,6 @@ internal static partial class UnitTable
         ["#"] = "lbf",
         ["oz"] = "ozf",
         ["kg"] = "kgf",
-        ["\""] = "in",
-        ["'"] = "ft",
     };
 
     /// <summary>The unit that is probably meant by one that is not in the table: "lbf" for "lb"; else null.</summary>
@@ -105,6 +109,6 @@ internal static partial class UnitTable
     [GeneratedRegex(@"\s*[*\u00B7\u22C5]\s*|\s+", RegexOptions.CultureInvariant)]
     private static partial Regex Separators();
 
-    [GeneratedRegex(@"^(?<name>[A-Za-z]+|\u00B0)(?<power>\^?2|\u00B2)?\z", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"^(?<name>[A-Za-z]+|[\u00B0""'\u2019\u2032\u201D\u2033])(?<power>\^?2|\u00B2)?\z", RegexOptions.CultureInvariant)]
     private static partial Regex NameAndPower();
 }

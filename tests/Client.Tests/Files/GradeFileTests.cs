@@ -206,7 +206,7 @@ public class GradeFileTests
     [Fact]
     public void What_is_written_can_be_read_by_people()
     {
-        // Expected: the example itself in SI units, by eye.
+        // Expected: the example itself, by eye: each quantity in the unit that says it shortest.
         var writer = new StringWriter();
         GradeFile.WriteYaml(writer, "x", Read(Grades("a")).Grades.Select(g => g.Grade));
 
@@ -218,8 +218,8 @@ public class GradeFileTests
                 name: A
                 coefficients: measured
                 friction: 0.2
-                minimum bend radius: 0.2032 m
-                lengths made: {shortest: 1.2192 m, longest: 12.192 m, step: 0.1524 m}
+                minimum bend radius: 8 in
+                lengths made: {shortest: 4 ft, longest: 40 ft, step: 0.5 ft}
                 price: {base: 21.00 USD, per length: 6.50 USD/m, fittings: 4.00 USD, date: 2026-10-01}
 
             """.ReplaceLineEndings("\n"),
