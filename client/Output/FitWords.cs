@@ -48,7 +48,9 @@ internal static class FitWords
             FitCheck.RatedPull => "rated pull not given, so not checked",
             FitCheck.RatedPush => "rated push not given, so not checked",
             FitCheck.CoreStiffness => "drag of a stiff core in the bends not counted, so its effort may be more: core bending stiffness and clearance not given",
-            _ => "snaking in push not counted: core bending stiffness and clearance not given",
+            FitCheck.Drags => "seal and running drag not given, so none counted and its effort may be more",
+            FitCheck.LockUp => "snaking in push not counted: core bending stiffness and clearance not given",
+            _ => "something was not checked that this client has no words for: it is older than the server",
         },
     };
 
