@@ -50,7 +50,8 @@ internal static class FitWords
             FitCheck.CoreStiffness => "drag of a stiff core in the bends not counted, so the effort may be more: core bending stiffness and "
                 + "clearance not given (nor is the present core's counted in the saving)",
             FitCheck.Drags => "no seal or running drag counted: none given",
-            _ => "snaking and lock-up in push not counted: core bending stiffness and clearance not given",
+            FitCheck.LockUp => "snaking and lock-up in push not counted: core bending stiffness and clearance not given",
+            _ => "something was not checked that this client has no words for: it is older than the server",
         },
     };
 

@@ -46,7 +46,13 @@ public sealed record GradeScore(
     }
 
     /// <summary>The grade as the best-buy choice sees it; only for a grade that fits and whose saving is priced.</summary>
-    public Candidate AsCandidate() => new(Grade.Id, Price!.Value, WorstEffortN.LikelyN, Saving!.Value, Limit);
+    public Candidate AsCandidate() => new(
+        Grade.Id,
+        Price!.Value,
+        WorstEffortN.LikelyN,
+        Saving!.Value,
+        Limit,
+        Fit.Notes.Contains(new FitNote.NotChecked(FitCheckKind.LockUp)));
 
     // A lower bound within the limit promises nothing.
     private static LimitVerdict JudgeLimit(ForceBand worstN, Fit fit, double? limitN)

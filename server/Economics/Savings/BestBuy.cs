@@ -8,7 +8,9 @@ namespace CableCatalog.Economics.Savings;
 /// <param name="LikelyEffortN">Likely effort in the worst load case, N.</param>
 /// <param name="Saving">What it saves.</param>
 /// <param name="Limit">How it stands to the owner's limit.</param>
-public sealed record Candidate(string Id, Money Price, double LikelyEffortN, Saving Saving, LimitVerdict Limit)
+/// <param name="MayLockUnseen">Whether it is pushed and nothing is known from which to tell that it does not lock.</param>
+public sealed record Candidate(
+    string Id, Money Price, double LikelyEffortN, Saving Saving, LimitVerdict Limit, bool MayLockUnseen = false)
 {
     /// <summary>Whether it likely saves anything.</summary>
     public bool LikelySaves => Saving.Verdict != SavingVerdict.SavesNothing;
@@ -77,7 +79,9 @@ public sealed record BestBuy(BuyVerdict Verdict, string? Id)
         Candidate[] byId = [.. fitting.OrderBy(c => c.Id, StringComparer.Ordinal)];
         if (!mayKeepPresent)
         {
-            return new BestBuy(BuyVerdict.ReplaceUnfitPresentCable, CheapestWithin(byId, presentLimit).Id);
+            // Nobody replaces one cable that may lock by another, as long as there is one that is known not to.
+            Candidate[] safe = [.. byId.Where(c => !c.MayLockUnseen)];
+            return new BestBuy(BuyVerdict.ReplaceUnfitPresentCable, CheapestWithin(safe.Length > 0 ? safe : byId, presentLimit).Id);
         }
 
         Candidate[] saving = [.. byId.Where(c => c.LikelySaves)];

@@ -70,7 +70,8 @@ public sealed class MachineOutputTests(ServedCatalog served) : IClassFixture<Ser
 
         Assert.Equal(
             "grade display_name fits load_case direction effort_low_n effort_likely_n effort_high_n effort_is_lower_bound limit_verdict "
-                + "saving_verdict saved_low_n saved_likely_n saved_high_n order_length_m price currency cost_per_newton_saved coefficient_basis",
+                + "saving_verdict saved_low_n saved_likely_n saved_high_n order_length_m price currency cost_per_newton_saved basis "
+                + "is_best_buy fit_problems",
             string.Join(' ', rows[0].Keys));
         int cases = scores.PresentCable.CaseEfforts.Count;
         Assert.Equal(12 * cases, rows.Count);

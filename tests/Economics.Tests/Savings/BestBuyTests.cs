@@ -199,6 +199,16 @@ public class BestBuyTests
         Assert.Equal(new BestBuy(BuyVerdict.NoneFits, null), BestBuy.Among([], present, mayKeepPresent: false));
     }
 
+    [Fact]
+    public void A_cable_that_may_lock_is_not_replaced_by_one_of_which_that_is_unknown()
+    {
+        Candidate unknown = Candidate("cheap", 30, 80, Some, LimitVerdict.Meets) with { MayLockUnseen = true };
+        Candidate known = Candidate("dear", 90, 80, Some, LimitVerdict.Meets);
+        Assert.Equal("dear", BestBuy.Among([unknown, known], LimitVerdict.Misses, mayKeepPresent: false).Id);
+        Assert.Equal("cheap", BestBuy.Among([unknown], LimitVerdict.Misses, mayKeepPresent: false).Id);
+        Assert.Equal("cheap", BestBuy.Among([unknown, known], LimitVerdict.Misses, mayKeepPresent: true).Id);
+    }
+
     private static Gen<Candidate[]> Candidates() =>
         Gen.Select(Gen.Int[1, 5], Gen.Int[-2, 4], Gen.OneOf(Enum.GetValues<LimitVerdict>()), (price, saved, limit) =>
                 Candidate("?", price * 16, 100 - (16 * saved), new Saving((16 * saved) - 1, 16 * saved, (16 * saved) + 1), limit))
