@@ -212,10 +212,11 @@ public sealed class GradesTests : IDisposable
         string list = output[output.IndexOf("Worth knowing:", StringComparison.Ordinal)..output.IndexOf("Assumed,", StringComparison.Ordinal)];
         Assert.Equal(
             [
-                "drag of a stiff core in the bends not counted, so its effort may be more: core bending stiffness and clearance not given",
+                "drag of a stiff core in the bends not counted, so the effort may be more: core bending stiffness and clearance not given "
+                    + "(nor is the present core's counted in the saving)",
+                "no seal or running drag counted: none given",
                 "rated push not given, so not checked",
-                "seal and running drag not given, so none counted and its effort may be more",
-                "snaking in push not counted: core bending stiffness and clearance not given",
+                "snaking and lock-up in push not counted: core bending stiffness and clearance not given",
                 "travel not checked: the grade's travel or the helm's sweep is not given",
             ],
             list.Replace("\n   ", " ", StringComparison.Ordinal).Split("\n - ").Skip(1).Select(note => note.Trim()).Order(StringComparer.Ordinal));

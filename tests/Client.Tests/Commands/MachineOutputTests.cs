@@ -70,7 +70,7 @@ public sealed class MachineOutputTests(ServedCatalog served) : IClassFixture<Ser
 
         Assert.Equal(
             "grade display_name fits load_case direction effort_low_n effort_likely_n effort_high_n effort_is_lower_bound limit_verdict "
-                + "saving_verdict saved_low_n saved_likely_n saved_high_n order_length_m price currency cost_per_newton_saved coefficient_basis",
+                + "saving_verdict saved_low_n saved_likely_n saved_high_n order_length_m price currency cost_per_newton_saved basis is_best_buy fit_problems",
             string.Join(' ', rows[0].Keys));
         int cases = scores.PresentCable.CaseEfforts.Count;
         Assert.Equal(12 * cases, rows.Count);
@@ -84,7 +84,10 @@ public sealed class MachineOutputTests(ServedCatalog served) : IClassFixture<Ser
         {
             foreach ((int inCase, CaseEffort effort) in score.CaseEfforts.Index())
             {
-                AssertRow(score, effort, rows[(cases * (index + 1)) + inCase]);
+                Dictionary<string, string> row = rows[(cases * (index + 1)) + inCase];
+                AssertRow(score, effort, row);
+                Assert.Equal(score.Grade == scores.BestBuy.GradeScore.Grade, bool.Parse(row["is_best_buy"]));
+                Assert.Equal(score.Fits, row["fit_problems"].Length == 0);
             }
         }
     }
