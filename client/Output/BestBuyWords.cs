@@ -29,8 +29,10 @@ internal static class BestBuyWords
                 return $"Best buy: {Name(best)} at {Price(best)} saves the most for its money: "
                     + $"{Change(scores, figures)}{PerForce(best, figures)}{doubt}.{Reserves(best.GradeScore, figures)}";
             case BuyVerdict.KeepPresentCable:
-                string already = scores.PresentCable.LimitVerdict == LimitVerdict.Meets ? "already" : "likely";
-                return $"Keep the present cable: its effort of {Present(scores, figures)} is {already} within your limit of {limit}.";
+                return $"Keep the present cable: its effort of {Present(scores, figures)} is "
+                    + (scores.PresentCable.LimitVerdict == LimitVerdict.Meets
+                        ? $"already within your limit of {limit}."
+                        : $"likely within your limit of {limit}, though it could come out at {figures.Force(scores.PresentCable.WorstEffortN.High)}.");
             case BuyVerdict.NoneMeetsLimit:
                 return $"No grade that fits is likely to meet your limit of {limit}; {Name(best)} at {Price(best)} comes closest: "
                     + $"{Change(scores, figures)}. Look at the route, the inline devices and the hole in the arm before paying for it.";
@@ -53,10 +55,14 @@ internal static class BestBuyWords
     }
 
     // What speaks against the advice belongs beside it.
-    private static string Reserves(GradeScore score, Figures figures) => string.Concat(score.FitNotes
-        .Where(note => note.NoteCase is FitNote.NoteOneofCase.MayExceedRatedLoad or FitNote.NoteOneofCase.CoreWouldSet
-            || note.NotChecked?.Check is FitCheck.LockUp or FitCheck.CoreStiffness)
-        .Select(note => $" But {FitWords.Of(note, figures)}."));
+    private static string Reserves(GradeScore score, Figures figures)
+    {
+        IEnumerable<FitNote> grave = score.FitNotes.Where(
+            note => note.NoteCase is FitNote.NoteOneofCase.MayExceedRatedLoad or FitNote.NoteOneofCase.CoreWouldSet
+                || note.NotChecked?.Check is FitCheck.LockUp);
+        string text = string.Join("; ", FitWords.OfAll(grave, figures));
+        return text.Length > 0 ? $" Note: {text}." : "";
+    }
 
     private static string Unexplained(PresentCableScore present, double? measuredN, Figures figures)
     {

@@ -27,9 +27,9 @@ internal sealed class ExplainTable(ExplainGradeResponse explained, Installation 
         Paragraphs.List(
             console,
             "Worth knowing:",
-            score.FitNotes.Select(n => FitWords.Of(n, figures))
+            FitWords.OfAll(score.FitNotes, figures)
                 .Concat(explained.PresentCable.FitProblems.Select(p => $"the present cable does not fit: {FitWords.Of(p, figures)}"))
-                .Concat(explained.PresentCable.FitNotes.Select(n => $"the present cable: {FitWords.Of(n, figures)}")));
+                .Concat(FitWords.OfAll(explained.PresentCable.FitNotes, figures).Select(text => $"the present cable: {text}")));
         Paragraphs.List(console, "Assumed, not measured:", explained.Assumptions.Select(a => AssumptionWords.Of(a, figures)));
         console.WriteLine();
         console.WriteLine(explained.Cautions.OneLine);
@@ -54,7 +54,12 @@ internal sealed class ExplainTable(ExplainGradeResponse explained, Installation 
         }
 
         table.Table.AddEmptyRow();
-        table.Table.AddRow("effort at the grip", Total(one.PresentCable), "", Total(one.Grade), "");
+        table.Table.AddRow(
+            "effort at the grip",
+            AtLeast(explained.PresentCable.EffortIsLowerBound) + Total(one.PresentCable),
+            "",
+            AtLeast(explained.GradeScore.EffortIsLowerBound) + Total(one.Grade),
+            "");
         table.Table.AddRow(
             "low to high",
             explained.PresentCable.CaseEfforts.Count > 0 ? Band(explained.PresentCable.CaseEfforts[index].EffortN) : "",
@@ -72,8 +77,11 @@ internal sealed class ExplainTable(ExplainGradeResponse explained, Installation 
         return $"Friction: present cable {present}; {explained.GradeScore.DisplayName} {FrictionWords.Of(explained.GradeScore.Friction)}.";
     }
 
-    private string Band(ForceBand band) =>
-        $"{(band.HasLow ? figures.ForceNumber(band.Low) : "locks")} to {(band.HasHigh ? figures.ForceNumber(band.High) : "locks")}";
+    private static string AtLeast(bool isLowerBound) => isLowerBound ? "at least " : "";
+
+    private string Band(ForceBand band) => band.HasHigh && band.Low == band.High
+        ? ""
+        : $"{(band.HasLow ? figures.ForceNumber(band.Low) : "locks")} to {(band.HasHigh ? figures.ForceNumber(band.High) : "locks")}";
 
     // Each figure is the rise of the rounded running sum, so that the figures shown add up to the total shown.
     private Dictionary<EffortPart, string> Numbers(EffortBreakdown? breakdown)

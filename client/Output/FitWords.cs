@@ -33,12 +33,23 @@ internal static class FitWords
         }
     }
 
-    /// <summary>What is worth knowing.</summary>
-    public static string Of(FitNote note, Figures figures) => note.NoteCase switch
+    /// <summary>All that is worth knowing of one grade; bends of which the same is to be said are said together.</summary>
+    public static IEnumerable<string> OfAll(IEnumerable<FitNote> notes, Figures figures)
     {
-        FitNote.NoteOneofCase.CoreWouldSet =>
-            $"bend {note.CoreWouldSet.BendNumber} ({figures.ShortLength(note.CoreWouldSet.RadiusM)}) may leave a solid steel core this "
-                + $"stiff bent for good; from {figures.ShortLength(note.CoreWouldSet.SetRadiusM)} up it would not",
+        FitNote[] all = [.. notes];
+        CoreWouldSet[] sets = [.. all.Select(note => note.CoreWouldSet).OfType<CoreWouldSet>()];
+        return sets.Length == 0
+            ? all.Select(note => Of(note, figures))
+            : all.Where(note => note.CoreWouldSet is null).Select(note => Of(note, figures)).Prepend(Sets(sets, figures));
+    }
+
+    private static string Sets(CoreWouldSet[] sets, Figures figures) =>
+        $"{(sets.Length == 1 ? "bend" : "bends")} {string.Join(", ", sets.Select(set => set.BendNumber))} "
+            + $"({figures.ShortLength(sets.Min(set => set.RadiusM))}{(sets.Length == 1 ? "" : " at the tightest")}) may leave a solid steel core "
+            + $"this stiff bent for good; from {figures.ShortLength(sets[0].SetRadiusM)} up it would not";
+
+    private static string Of(FitNote note, Figures figures) => note.NoteCase switch
+    {
         FitNote.NoteOneofCase.LongerThanNeeded =>
             $"the shortest made is {figures.Length(note.LongerThanNeeded.SlackM)} longer than needed",
         FitNote.NoteOneofCase.MayExceedRatedLoad => Rated(note.MayExceedRatedLoad, "may", figures),

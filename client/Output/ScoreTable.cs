@@ -27,7 +27,7 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
         if (scores.NextPageToken.Length > 0)
         {
             console.WriteLine();
-            console.WriteLine($"The best {scores.GradeScores.Count} of {scores.TotalSize} grades; --top {Math.Min(scores.TotalSize, 1000)} shows more.");
+            console.WriteLine($"The best {scores.GradeScores.Count} of {scores.TotalSize} grades; --top {Math.Min(scores.TotalSize, 1000)} shows {(scores.TotalSize > 1000 ? "more" : "all")}.");
         }
 
         console.WriteLine();
@@ -165,7 +165,7 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
         if (HasLimit)
         {
             console.WriteLine(
-                "Limit: meets it over the whole band; likely; may, at the low end only; misses it. Effort and saving: likely (low to high).");
+                "Limit: meets = over the whole band, likely = at the likely value, may = only at the low end, misses = not at all.");
         }
     }
 
@@ -180,8 +180,8 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
     {
         var notes = Shown()
             .Where(s => s.Fits)
-            .SelectMany(s => s.FitNotes.Select(note => (Text: FitWords.Of(note, figures), Id: Id(s.Grade))))
-            .Concat(scores.PresentCable.FitNotes.Select(note => (Text: FitWords.Of(note, figures), Id: "present cable")))
+            .SelectMany(s => FitWords.OfAll(s.FitNotes, figures).Select(text => (Text: text, Id: Id(s.Grade))))
+            .Concat(FitWords.OfAll(scores.PresentCable.FitNotes, figures).Select(text => (Text: text, Id: "present cable")))
             .Concat(scores.PresentCable.FitProblems.Select(
                 problem => (Text: FitWords.Of(problem, figures), Id: "present cable, which does not fit")))
             .GroupBy(note => note.Text, note => note.Id)

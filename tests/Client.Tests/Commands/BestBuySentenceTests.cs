@@ -63,7 +63,7 @@ public sealed class BestBuySentenceTests(Workplace workplace) : IClassFixture<Wo
 
     [Fact]
     public async Task A_diagnosis_where_no_friction_explains_the_measurement() => Assert.Equal(
-        // e^(0.5 * 6.29) = 23.2 times 51.2 lbf, over 4.43, plus 1: 269 lbf with a friction of 0.5.
+        // As in the calculation by hand, with a friction of 0.5: 51.2306 e^(0.5 * 6.29035)/4.43333 + 1 = 269.4 lbf.
         "Buy nothing yet: no plausible cable friction explains the measured 300.0 lbf (one of 0.5 would take 269.4 lbf), so something else "
             + "is at fault; take the chain apart, test each part by itself and come back.",
         await AdviceAsync("diagnose", text => text.Replace(
@@ -82,7 +82,7 @@ public sealed class BestBuySentenceTests(Workplace workplace) : IClassFixture<Wo
         // Pushed through 11 ft of straight with a clearance of 20 mm the core snakes until it locks. The cheapest that fits
         // and is known not to lock is sandstone, 18 ft = 5.4864 m, 44 + 6.2 * 5.4864 = 78.02.
         "Replace the present cable, which may lock or is not fit for this route: Sandstone at 78.02 USD fits, at about 27.4 lbf at the "
-            + "grip. But open: the core may carry 93.5 lbf, over its rated push of 80.0 lbf.",
+            + "grip. Note: open: the core may carry 93.5 lbf, over its rated push of 80.0 lbf.",
         await AdviceOfAsync("dunlin-throttle", "locked", text => text
             .Replace("diametral clearance: 0.8 mm", "diametral clearance: 19 mm", StringComparison.Ordinal)
             .Replace(Limit, "", StringComparison.Ordinal)));
