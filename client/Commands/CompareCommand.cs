@@ -60,19 +60,12 @@ internal static class CompareCommand
             };
             ScoreGradesResponse scores = await connection.CallAsync(
                 o => connection.Scoring.ScoreGradesAsync(request, o), cancellation, PlaceIn(installation));
-            switch (CommonOptions.Format(parsed, output))
-            {
-                case OutputFormat.Json:
-                    terminal.Out.WriteLine(ProtoJson.Write(scores));
-                    break;
-                case OutputFormat.Csv:
-                    ScoreCsv.Write(terminal.Out, scores);
-                    break;
-                default:
-                    terminal.Draw(new ScoreTable(scores, installation.Message, options.Figures(parsed)).Draw);
-                    break;
-            }
-
+            Result.Write(
+                terminal,
+                CommonOptions.Format(parsed, output),
+                scores,
+                writer => ScoreCsv.Write(writer, scores),
+                new ScoreTable(scores, installation.Message, options.Figures(parsed)).Draw);
             return (int)ExitCode.Success;
         });
         return command;

@@ -40,19 +40,12 @@ internal static class ExplainCommand
             };
             ExplainGradeResponse explained = await connection.CallAsync(
                 o => connection.Scoring.ExplainGradeAsync(request, o), cancellation, CompareCommand.PlaceIn(installation));
-            switch (CommonOptions.Format(parsed, output))
-            {
-                case OutputFormat.Json:
-                    terminal.Out.WriteLine(ProtoJson.Write(explained));
-                    break;
-                case OutputFormat.Csv:
-                    ScoreCsv.Write(terminal.Out, explained);
-                    break;
-                default:
-                    terminal.Draw(new ExplainTable(explained, installation.Message, options.Figures(parsed)).Draw);
-                    break;
-            }
-
+            Result.Write(
+                terminal,
+                CommonOptions.Format(parsed, output),
+                explained,
+                writer => ScoreCsv.Write(writer, explained),
+                new ExplainTable(explained, installation.Message, options.Figures(parsed)).Draw);
             return (int)ExitCode.Success;
         });
         return command;

@@ -22,19 +22,12 @@ internal static class GradeReading
         {
             await using Connection connection = await choice.ConnectAsync(parsed);
             ListGradesResponse all = await connection.AllGradesAsync(cancellation);
-            switch (CommonOptions.Format(parsed, output))
-            {
-                case OutputFormat.Json:
-                    terminal.Out.WriteLine(ProtoJson.Write(all));
-                    break;
-                case OutputFormat.Csv:
-                    GradeCsv.Write(terminal.Out, all.Grades);
-                    break;
-                default:
-                    terminal.Draw(console => GradeTables.DrawList(console, all.Grades, options.Figures(parsed)));
-                    break;
-            }
-
+            Result.Write(
+                terminal,
+                CommonOptions.Format(parsed, output),
+                all,
+                writer => GradeCsv.Write(writer, all.Grades),
+                console => GradeTables.DrawList(console, all.Grades, options.Figures(parsed)));
             return (int)ExitCode.Success;
         });
         return command;

@@ -59,10 +59,7 @@ internal static class ScoreWriter
         if (baseline.Explainable is var (leastN, mostN))
         {
             written.LeastExplainableEffortN = leastN;
-            if (double.IsFinite(mostN))
-            {
-                written.MostExplainableEffortN = mostN;
-            }
+            IfFinite(mostN, finiteN => written.MostExplainableEffortN = finiteN);
         }
 
         if (baseline.Fit is { } fit)
@@ -204,47 +201,31 @@ internal static class ScoreWriter
     private static string WorstLoadCase(IReadOnlyList<CaseEffort> cases) =>
         cases.MaxBy(c => c.EffortN.LikelyN)!.Load.Name;
 
-    // A force beyond any bound is left out: the cable locks.
     private static V1.ForceBand Write(ForceBand band)
     {
         var written = new V1.ForceBand();
-        if (double.IsFinite(band.LowN))
-        {
-            written.Low = band.LowN;
-        }
-
-        if (double.IsFinite(band.LikelyN))
-        {
-            written.Likely = band.LikelyN;
-        }
-
-        if (double.IsFinite(band.HighN))
-        {
-            written.High = band.HighN;
-        }
-
+        IfFinite(band.LowN, lowN => written.Low = lowN);
+        IfFinite(band.LikelyN, likelyN => written.Likely = likelyN);
+        IfFinite(band.HighN, highN => written.High = highN);
         return written;
     }
 
     private static V1.SavedBand Write(Saving saving)
     {
         var written = new V1.SavedBand();
-        if (double.IsFinite(saving.LowN))
-        {
-            written.Low = saving.LowN;
-        }
-
-        if (double.IsFinite(saving.LikelyN))
-        {
-            written.Likely = saving.LikelyN;
-        }
-
-        if (double.IsFinite(saving.HighN))
-        {
-            written.High = saving.HighN;
-        }
-
+        IfFinite(saving.LowN, lowN => written.Low = lowN);
+        IfFinite(saving.LikelyN, likelyN => written.Likely = likelyN);
+        IfFinite(saving.HighN, highN => written.High = highN);
         return written;
+    }
+
+    // What is beyond any bound, because a cable locks, is left out.
+    private static void IfFinite(double value, Action<double> write)
+    {
+        if (double.IsFinite(value))
+        {
+            write(value);
+        }
     }
 
     private static V1.SavingVerdict Verdict(GradeScore score, Baseline baseline) => score.Saving?.Verdict switch
