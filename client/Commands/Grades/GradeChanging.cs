@@ -14,10 +14,11 @@ internal static class GradeChanging
     public static Command MakeAdd(CatalogChoice choice, Terminal terminal)
     {
         var file = new Argument<string>("FILE") { Description = "YAML or JSON file with one new grade; - reads standard input" };
+        Option<string> output = CommonOptions.Output("table", "json");
         var command = new ExampledCommand(
             "add", "Add one grade; its id must be new.", "cablecatalog grades add granite.yaml")
         {
-            file,
+            file, output,
         };
         command.SetAction(async (parsed, cancellation) =>
         {
@@ -33,7 +34,7 @@ internal static class GradeChanging
             var request = new CreateGradeRequest { GradeId = entry.Id, Grade = entry.Grade };
             Grade added = await connection.CallAsync(
                 o => connection.Grades.CreateGradeAsync(request, o), cancellation, PlaceIn(entry.Sources));
-            terminal.Out.WriteLine($"Added {GradeTables.Id(added)}.");
+            Report(terminal, CommonOptions.Format(parsed, output), added, $"Added {GradeTables.Id(added)}.");
             return (int)ExitCode.Success;
         });
         return command;
@@ -50,13 +51,14 @@ internal static class GradeChanging
         };
         var file = new Option<string?>("--file") { Description = "Take the changes from a YAML or JSON file", HelpName = "FILE" };
         Option<string?> etag = GradesCommand.ETagOption();
+        Option<string> output = CommonOptions.Output("table", "json");
         var command = new ExampledCommand(
             "edit",
             "Change some of a grade; the rest stays.",
             "cablecatalog grades edit marble \"price.base=58.00 USD\" \"price.date=2026-12-01\"",
             "cablecatalog grades edit marble --file changes.yaml")
         {
-            id, changes, file, etag,
+            id, changes, file, etag, output,
         };
         command.SetAction(async (parsed, cancellation) =>
         {
@@ -75,7 +77,11 @@ internal static class GradeChanging
             var request = new UpdateGradeRequest { Grade = changed, UpdateMask = edit.Mask };
             Grade updated = await connection.CallAsync(
                 o => connection.Grades.UpdateGradeAsync(request, o), cancellation, PlaceIn(edit.Sources));
-            terminal.Out.WriteLine($"Changed {GradeTables.Id(updated)}; its etag is now {updated.Etag}.");
+            Report(
+                terminal,
+                CommonOptions.Format(parsed, output),
+                updated,
+                $"Changed {GradeTables.Id(updated)}; its etag is now {updated.Etag}.");
             return (int)ExitCode.Success;
         });
         return command;
@@ -104,6 +110,10 @@ internal static class GradeChanging
         });
         return command;
     }
+
+    // A script gets the grade as it now is, with its etag; a person gets a sentence.
+    private static void Report(Terminal terminal, OutputFormat format, Grade grade, string sentence) =>
+        terminal.Out.WriteLine(format == OutputFormat.Json ? ProtoJson.Write(grade) : sentence);
 
     private static GradeEdit ReadEdit(string[] changes, string? file)
     {

@@ -159,6 +159,16 @@ public sealed class GradesTests : IDisposable
     }
 
     [Fact]
+    public async Task A_script_reads_the_changed_grade_and_its_etag()
+    {
+        Ran edit = await RunAsync("edit", "marble", "friction.likely=0.1", "--output", "json");
+
+        Grade changed = JsonParser.Default.Parse<Grade>(edit.Result);
+        Assert.Equal(("grades/marble", "r2", 0.1), (changed.Name, changed.Etag, changed.Friction.Likely));
+        Assert.Equal(edit.Result, (await RunAsync("show", "marble", "--output", "json")).Result);
+    }
+
+    [Fact]
     public async Task An_edit_reads_its_changes_from_a_file()
     {
         string[] before = await ExportedAsync();
