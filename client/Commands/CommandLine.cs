@@ -62,7 +62,8 @@ internal static class CommandLine
         catch (Exception defect)
         {
             terminal.Error.WriteLine(
-                $"This program failed where it should not ({defect.GetType().Name}: {defect.Message}). Please report it with the command you ran.");
+                $"This program failed where it should not ({defect.GetType().Name}: {defect.Message}). "
+                    + "Please report it with the command you ran.");
             return (int)ExitCode.Defect;
         }
     }
@@ -100,7 +101,10 @@ internal static class CommandLine
 
         Command command = parsed.CommandResult.Command;
         string[] known = unknown.StartsWith('-')
-            ? [.. command.Parents.OfType<Command>().SelectMany(c => c.Options.Where(o => o.Recursive)).Concat(command.Options).Select(o => o.Name)]
+            ? [.. command.Parents.OfType<Command>()
+                .SelectMany(c => c.Options.Where(o => o.Recursive))
+                .Concat(command.Options)
+                .Select(o => o.Name)]
             : [.. command.Subcommands.Select(c => c.Name)];
         return [known.Length > 0
             ? $"\"{Wording.Shown(unknown)}\" is not known here; {Wording.InsteadOf(unknown, known)}"

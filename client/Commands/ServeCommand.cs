@@ -39,13 +39,16 @@ internal static class ServeCommand
         {
             if (parsed.GetValue(options.Server) is not null)
             {
-                throw new ClientFailure(ExitCode.BadInput, "--server has no meaning for serve, which is the server; leave it out.");
+                throw new ClientFailure(
+                    ExitCode.BadInput, "--server has no meaning for serve, which is the server; leave it out.");
             }
 
             int number = parsed.GetValue(port);
-            using LiteCatalogStore store = choice.OpenFile(parsed, number == 0 ? "serve on a free port" : $"serve on port {number}");
+            using LiteCatalogStore store = choice.OpenFile(
+                parsed, number == 0 ? "serve on a free port" : $"serve on port {number}");
             await using CatalogHost host = await StartAsync(store, number, cancellation);
-            terminal.Out.WriteLine($"Serving {Wording.Grades(store.Current.Count)} at {host.Address} (this machine only). Ctrl+C ends it.");
+            terminal.Out.WriteLine(
+                $"Serving {Wording.Grades(store.Current.Count)} at {host.Address} (this machine only). Ctrl+C ends it.");
             await host.WaitForShutdownAsync(cancellation);
             return (int)ExitCode.Success;
         });
@@ -65,7 +68,8 @@ internal static class ServeCommand
         }
         catch (Exception failure) when (failure is IOException or SocketException)
         {
-            throw new ClientFailure(ExitCode.Refused, $"Port {port} cannot be used ({failure.Message}); choose another with --port.");
+            throw new ClientFailure(
+                ExitCode.Refused, $"Port {port} cannot be used ({failure.Message}); choose another with --port.");
         }
     }
 

@@ -25,14 +25,16 @@ internal sealed class CatalogChoice(CommonOptions options, Terminal terminal)
 
         if (server is not null && parsed.GetValue(options.CreateCatalog) is not null)
         {
-            throw new ClientFailure(ExitCode.BadInput, "--create-catalog makes a file on this computer; leave it out with --server.");
+            throw new ClientFailure(
+                ExitCode.BadInput, "--create-catalog makes a file on this computer; leave it out with --server.");
         }
 
         server ??= file is null ? NullIfEmpty(terminal.Variable(CommonOptions.ServerVariable)) : null;
         return server is not null ? Connection.To(server) : await Connection.InsideAsync(OpenFile(parsed, "the command line"));
     }
 
-    /// <summary>Opens the catalogue file that the command line and the environment ask for, making it where that is due.</summary>
+    /// <summary>Opens the catalogue file that the command line and the environment ask for, making it where that is
+    /// due.</summary>
     /// <param name="parsed">The command line.</param>
     /// <param name="holder">What to tell another process that waits for this one.</param>
     public LiteCatalogStore OpenFile(ParseResult parsed, string holder)
@@ -56,7 +58,8 @@ internal sealed class CatalogChoice(CommonOptions options, Terminal terminal)
             {
                 throw new ClientFailure(
                     ExitCode.Refused,
-                    $"There is no catalogue at {path}. Check the name, or add --create-catalog demo (or empty) to make one there.");
+                    $"There is no catalogue at {path}. "
+                        + "Check the name, or add --create-catalog demo (or empty) to make one there.");
             }
 
             // Two first runs at once: the slower one opens what the faster one made.

@@ -60,12 +60,16 @@ internal sealed class Connection : IAsyncDisposable
             var channel = GrpcChannel.ForAddress("http://localhost", new GrpcChannelOptions
             {
                 MaxReceiveMessageSize = MostReceivedBytes,
-                HttpHandler = new SocketsHttpHandler { ConnectCallback = (_, cancellation) => ConnectAsync(socket, cancellation) },
+                HttpHandler = new SocketsHttpHandler
+                {
+                    ConnectCallback = (_, cancellation) => ConnectAsync(socket, cancellation),
+                },
                 DisposeHttpClient = true,
             });
             return new Connection(channel, "The catalogue inside this program", () => EndAsync(host, store, folder));
         }
-        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException or SocketException or ArgumentException)
+        catch (Exception failure)
+            when (failure is IOException or UnauthorizedAccessException or SocketException or ArgumentException)
         {
             await EndAsync(null, store, folder);
             throw new ClientFailure(
@@ -90,7 +94,8 @@ internal sealed class Connection : IAsyncDisposable
         catch (RpcException) when (cancellation.IsCancellationRequested)
         {
             throw new ClientFailure(
-                ExitCode.Refused, "Stopped before the answer came; a change may have been made all the same, so look before repeating it.");
+                ExitCode.Refused,
+                "Stopped before the answer came; a change may have been made all the same, so look before repeating it.");
         }
         catch (RpcException rpc)
         {

@@ -17,7 +17,8 @@ internal static class RpcFailures
         if (details?.GetDetail<BadRequest>() is { } bad)
         {
             // One value that stands for a whole band is wrong at all three of its ends.
-            return new ClientFailure(ExitCode.BadInput, bad.FieldViolations.Select(violation => InWords(violation, sources)).Distinct());
+            return new ClientFailure(
+                ExitCode.BadInput, bad.FieldViolations.Select(violation => InWords(violation, sources)).Distinct());
         }
 
         if (details is not null && rpc.StatusCode != StatusCode.Internal)
@@ -36,7 +37,8 @@ internal static class RpcFailures
                 $"{server} did not answer in time; a change may have been made all the same, so look before repeating it."),
 
             // Cancelled is the library's word for an answer that is not gRPC, such as a web page.
-            StatusCode.Unavailable or StatusCode.Internal or StatusCode.Unknown or StatusCode.Cancelled when details is null => new ClientFailure(
+            StatusCode.Unavailable or StatusCode.Internal or StatusCode.Unknown or StatusCode.Cancelled
+                when details is null => new ClientFailure(
                 ExitCode.Unreachable,
                 $"{server} cannot be reached, or is not a CableCatalog service; "
                     + "check that it runs (cablecatalog serve) and that --server names its address and port."),

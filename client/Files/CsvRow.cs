@@ -60,5 +60,6 @@ internal sealed record CsvRow(IReadOnlyList<string> Cells, int Line, string Raw)
         return new TextPlace(line, at - lineStart + 1);
     }
 
-    private static int LineBreaks(string raw) => raw.Replace("\r\n", "\n", StringComparison.Ordinal).Count(c => c is '\n' or '\r');
+    private static int LineBreaks(string raw) =>
+        raw.Replace("\r\n", "\n", StringComparison.Ordinal).Count(c => c is '\n' or '\r');
 }

@@ -19,7 +19,8 @@ internal static class DateText
             : null;
 
     /// <summary>A day as text.</summary>
-    public static string Written(Date day) => string.Create(CultureInfo.InvariantCulture, $"{day.Year:0000}-{day.Month:00}-{day.Day:00}");
+    public static string Written(Date day) =>
+        string.Create(CultureInfo.InvariantCulture, $"{day.Year:0000}-{day.Month:00}-{day.Day:00}");
 
     private static object? Read(FieldValue field) =>
         field.Scalar("a day such as 2026-10-01") is not { } text

@@ -14,7 +14,8 @@ internal sealed record Form(Func<FieldValue, object?> Read, Func<object, JsonNod
     public static readonly Form Text = new(field => field.Scalar("some words"), value => JsonValue.Create((string)value));
 
     /// <summary>A quantity with its unit, or a bare ratio; a double in SI units.</summary>
-    public static Form Quantity(QuantityKind kind) => new(field => ReadQuantity(field, kind), value => WriteQuantity(value, kind));
+    public static Form Quantity(QuantityKind kind) =>
+        new(field => ReadQuantity(field, kind), value => WriteQuantity(value, kind));
 
     /// <summary>A band: one quantity, or low, likely and high.</summary>
     public static Form Band(QuantityKind kind)

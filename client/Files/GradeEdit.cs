@@ -15,7 +15,9 @@ internal sealed record GradeEdit(string? Id, Grade Grade, FieldMask Mask, Source
     public static FileResult<GradeEdit> Read(string file)
     {
         var problems = new ProblemList(file);
-        return TextFile.Read(file, GradeFile.MostBytes, problems) is { } text ? Parse(text, problems) : problems.Result<GradeEdit>(null);
+        return TextFile.Read(file, GradeFile.MostBytes, problems) is { } text
+            ? Parse(text, problems)
+            : problems.Result<GradeEdit>(null);
     }
 
     /// <summary>Reads a text that holds only what changes.</summary>
@@ -68,7 +70,11 @@ internal sealed record GradeEdit(string? Id, Grade Grade, FieldMask Mask, Source
         }
 
         return problems.Result(read is Grade grade
-            ? new GradeEdit(grade.Name.Length > 0 ? GradeName.ToId(grade.Name) : null, grade, new FieldMask { Paths = { mask } }, sources)
+            ? new GradeEdit(
+                grade.Name.Length > 0 ? GradeName.ToId(grade.Name) : null,
+                grade,
+                new FieldMask { Paths = { mask } },
+                sources)
             : null);
     }
 

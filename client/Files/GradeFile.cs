@@ -20,7 +20,8 @@ internal sealed record GradeDocument(string About, IReadOnlyList<GradeEntry> Gra
 /// <summary>Files of grades for people: one grade, or a list under "grades:" and what it is about.</summary>
 internal static class GradeFile
 {
-    /// <summary>The most bytes of a file that are read: tens of thousands of grades, so that any export can be read back.</summary>
+    /// <summary>The most bytes of a file that are read: tens of thousands of grades, so that any export can be read
+    /// back.</summary>
     internal const int MostBytes = 32 << 20;
 
     private static readonly string[] ListKeys = ["about", "grades"];
@@ -33,7 +34,9 @@ internal static class GradeFile
     public static FileResult<GradeDocument> Read(string file)
     {
         var problems = new ProblemList(file);
-        return TextFile.Read(file, MostBytes, problems) is { } text ? Parse(text, problems) : problems.Result<GradeDocument>(null);
+        return TextFile.Read(file, MostBytes, problems) is { } text
+            ? Parse(text, problems)
+            : problems.Result<GradeDocument>(null);
     }
 
     /// <summary>Reads a text.</summary>
@@ -67,7 +70,8 @@ internal static class GradeFile
         GradeDocument? document = root switch
         {
             null => null,
-            MappingNode mapping when mapping.Entries.Any(e => ListKeys.Contains(Keys.Normal(e.Key))) => ReadList(mapping, problems),
+            MappingNode mapping when mapping.Entries.Any(e => ListKeys.Contains(Keys.Normal(e.Key))) =>
+                ReadList(mapping, problems),
             _ => new GradeDocument("", [.. ReadAll([root], problems)]),
         };
         return problems.Result(document);
@@ -90,12 +94,17 @@ internal static class GradeFile
                 GradeEntry[] read = [.. ReadAll(list.Items, problems)];
                 return aboutText is string said ? new GradeDocument(said, read) : null;
             case null:
-                problems.Add(root.Place, "\"grades\" is missing (the list of grades); add \"grades:\" and under it a grade on a line with \"- id:\"");
+                problems.Add(
+                    root.Place,
+                    "\"grades\" is missing (the list of grades); "
+                        + "add \"grades:\" and under it a grade on a line with \"- id:\"");
                 return null;
             case UnreadNode:
                 return null;
             default:
-                problems.Add(grades.Value.Place, $"grades: expected a list, each grade on a line with \"- id:\"; found {grades.Value.InWords}");
+                problems.Add(
+                    grades.Value.Place,
+                    $"grades: expected a list, each grade on a line with \"- id:\"; found {grades.Value.InWords}");
                 return null;
         }
     }
@@ -107,7 +116,8 @@ internal static class GradeFile
         {
             string key = nodes.Count > 1 ? $"grade {i + 1}" : "";
             var sources = new SourceMap(new SourceMark(problems.File, nodes[i].Place, key, ""));
-            if (GradeSchema.Grade.Read(new FieldValue(nodes[i], key, "", new Reading(problems, sources))) is not Grade { Name.Length: > 0 } grade)
+            var field = new FieldValue(nodes[i], key, "", new Reading(problems, sources));
+            if (GradeSchema.Grade.Read(field) is not Grade { Name.Length: > 0 } grade)
             {
                 continue;
             }

@@ -51,8 +51,14 @@ internal static class InstallationFile
 
         var helm = new Schema(Helm.Descriptor,
         [
-            SchemaField.Required("grip radius", "grip_radius_m", radius, "from the pivot to the middle of the grip", "grip radius: 12 in"),
-            SchemaField.Required("crank radius", "crank_radius_m", radius, "from the pivot to where the cable attaches", "crank radius: 4 in"),
+            SchemaField.Required(
+                "grip radius", "grip_radius_m", radius, "from the pivot to the middle of the grip", "grip radius: 12 in"),
+            SchemaField.Required(
+                "crank radius",
+                "crank_radius_m",
+                radius,
+                "from the pivot to where the cable attaches",
+                "crank radius: 4 in"),
             SchemaField.Optional("efficiency", "efficiency", ratio),
             SchemaField.Optional("friction", "friction_n", force),
             SchemaField.Optional("sweep", "sweep_rad", angle),
@@ -60,8 +66,14 @@ internal static class InstallationFile
         ]);
         var arm = new Schema(Arm.Descriptor,
         [
-            SchemaField.Required("load radius", "load_radius_m", radius, "from the pivot to where the load acts", "load radius: 9 in"),
-            SchemaField.Required("hole radius", "hole_radius_m", radius, "from the pivot to the hole where the cable attaches", "hole radius: 3 in"),
+            SchemaField.Required(
+                "load radius", "load_radius_m", radius, "from the pivot to where the load acts", "load radius: 9 in"),
+            SchemaField.Required(
+                "hole radius",
+                "hole_radius_m",
+                radius,
+                "from the pivot to the hole where the cable attaches",
+                "hole radius: 3 in"),
             SchemaField.Optional("efficiency", "efficiency", ratio),
             SchemaField.Optional("friction", "friction_n", force),
         ]);
@@ -70,7 +82,8 @@ internal static class InstallationFile
         [
             SchemaField.Required("name", "display_name", Form.Text, "what you call it", "name: gear reducer"),
             SchemaField.Required("at", "cable_end", at, "at which end of the cable it sits", "at: arm"),
-            SchemaField.Required("force ratio", "force_ratio", ratio, "force on its helm side over force on its arm side", "force ratio: 1"),
+            SchemaField.Required(
+                "force ratio", "force_ratio", ratio, "force on its helm side over force on its arm side", "force ratio: 1"),
             SchemaField.Required("efficiency", "efficiency", ratio, "work out over work in", "efficiency: 0.8"),
             SchemaField.Optional("drag", "drag_n", force),
         ]);
@@ -87,21 +100,52 @@ internal static class InstallationFile
             SchemaField.Optional("friction", "friction", Form.Band(QuantityKind.Ratio)),
             SchemaField.Optional("seal drag", "seal_drag_n", Form.Band(QuantityKind.Force)),
             SchemaField.Optional("running drag", "running_drag_n_per_m", Form.Band(QuantityKind.ForcePerLength)),
-            SchemaField.Optional("core bending stiffness", "core_bending_stiffness_n_m2", Form.Quantity(QuantityKind.BendingStiffness)),
+            SchemaField.Optional(
+                "core bending stiffness", "core_bending_stiffness_n_m2", Form.Quantity(QuantityKind.BendingStiffness)),
             SchemaField.Optional("diametral clearance", "diametral_clearance_m", radius),
             SchemaField.Optional("measured effort", "measured_effort", MeasuredEffortForm(force)),
         ]);
         return new Schema(Installation.Descriptor,
         [
-            SchemaField.Required("name", "display_name", Form.Text, "what you call the installation", "name: Harbour launch, reversing deflector"),
-            SchemaField.Required("helm", "helm", Form.Section(helm), "the lever that the hand moves", "helm: { grip radius: 12 in, crank radius: 4 in }"),
+            SchemaField.Required(
+                "name",
+                "display_name",
+                Form.Text,
+                "what you call the installation",
+                "name: Harbour launch, reversing deflector"),
+            SchemaField.Required(
+                "helm",
+                "helm",
+                Form.Section(helm),
+                "the lever that the hand moves",
+                "helm: { grip radius: 12 in, crank radius: 4 in }"),
             SchemaField.Optional("route wobble", "route_wobble_rad_per_m", Form.Band(QuantityKind.AnglePerLength)),
-            SchemaField.Required("route", "route", Form.List(RoutePiece.Piece), "the cable's way from the helm to the driven arm", "route: [ { straight: 4 ft }, { bend: 90 deg, radius: 10 in } ]"),
+            SchemaField.Required(
+                "route",
+                "route",
+                Form.List(RoutePiece.Piece),
+                "the cable's way from the helm to the driven arm",
+                "route: [ { straight: 4 ft }, { bend: 90 deg, radius: 10 in } ]"),
             SchemaField.Optional("end allowance", "end_allowance_m", Form.Quantity(QuantityKind.ShortLength)),
-            SchemaField.Required("arm", "arm", Form.Section(arm), "the arm that the cable drives", "arm: { load radius: 9 in, hole radius: 3 in }"),
+            SchemaField.Required(
+                "arm",
+                "arm",
+                Form.Section(arm),
+                "the arm that the cable drives",
+                "arm: { load radius: 9 in, hole radius: 3 in }"),
             SchemaField.Optional("inline", "inline_devices", Form.List(Form.Section(device))),
-            SchemaField.Required("loads", "load_cases", Form.List(Form.Section(load)), "the loads to move", "loads: [ { name: raise, direction: pull, force: 18 lbf } ]"),
-            SchemaField.Required("present cable", "present_cable", Form.Section(present), "the cable that is there now", "present cable: { friction: 0.17 }"),
+            SchemaField.Required(
+                "loads",
+                "load_cases",
+                Form.List(Form.Section(load)),
+                "the loads to move",
+                "loads: [ { name: raise, direction: pull, force: 18 lbf } ]"),
+            SchemaField.Required(
+                "present cable",
+                "present_cable",
+                Form.Section(present),
+                "the cable that is there now",
+                "present cable: { friction: 0.17 }"),
             SchemaField.Optional("effort limit", "effort_limit_n", force),
         ]);
     }
@@ -116,7 +160,8 @@ internal static class InstallationFile
         ]);
         return new Form(
             field => field.Node is MappingNode ? schema.Read(field)
-                : force.Read(field.Inner(field.Node, field.Key, "effort_n")) is double effortN ? new MeasuredEffort { EffortN = effortN }
+                : force.Read(field.Inner(field.Node, field.Key, "effort_n")) is double effortN
+                    ? new MeasuredEffort { EffortN = effortN }
                 : null,
             value => schema.Write((MeasuredEffort)value));
     }

@@ -58,7 +58,8 @@ internal static partial class MoneyText
 
         if (FromDigits(match.Groups["number"].Value) is not { } amount)
         {
-            return field.Fail($"\"{Wording.Shown(text)}\" has too many digits; at most 15 before the point and nine after are kept");
+            return field.Fail(
+                $"\"{Wording.Shown(text)}\" has too many digits; at most 15 before the point and nine after are kept");
         }
 
         const decimal MetresPerFoot = 0.3048m;
@@ -66,7 +67,9 @@ internal static partial class MoneyText
         return FromDecimal(perMetre, match.Groups["currency"].Value);
     }
 
-    [GeneratedRegex(@"^\s*(?<number>[+-]?[0-9]+(?:\.[0-9]+)?)\s*(?<currency>[A-Z]{3})(?:\s*/\s*(?<length>m|ft))?\s*\z", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(
+        @"^\s*(?<number>[+-]?[0-9]+(?:\.[0-9]+)?)\s*(?<currency>[A-Z]{3})(?:\s*/\s*(?<length>m|ft))?\s*\z",
+        RegexOptions.CultureInvariant)]
     private static partial Regex NumberCurrencyLength();
 
     [GeneratedRegex(@"^[+-]?[0-9]{1,15}(?:\.[0-9]{1,9})?\z", RegexOptions.CultureInvariant)]

@@ -27,7 +27,9 @@ internal static class PriceList
     public static FileResult<PriceDocument> Read(string file)
     {
         var problems = new ProblemList(file);
-        return TextFile.Read(file, MostBytes, problems) is { } text ? Parse(text, problems) : problems.Result<PriceDocument>(null);
+        return TextFile.Read(file, MostBytes, problems) is { } text
+            ? Parse(text, problems)
+            : problems.Result<PriceDocument>(null);
     }
 
     /// <summary>Reads a text.</summary>
@@ -38,7 +40,8 @@ internal static class PriceList
     /// <summary>Writes the prices of grades as a price list; reading it gives the same prices.</summary>
     public static void Write(TextWriter writer, IEnumerable<Grade> grades)
     {
-        using var csv = new CsvWriter(writer, new CsvConfiguration(CultureInfo.InvariantCulture) { NewLine = "\n" }, leaveOpen: true);
+        using var csv = new CsvWriter(
+            writer, new CsvConfiguration(CultureInfo.InvariantCulture) { NewLine = "\n" }, leaveOpen: true);
         WriteRow(csv, Columns);
         foreach (Grade grade in grades)
         {
@@ -118,7 +121,9 @@ internal static class PriceList
         {
             if (!Columns.Contains(written[i]))
             {
-                problems.Add(header.Place(i), $"column \"{Wording.Shown(header.Cells[i])}\" is not known here; {Wording.InsteadOf(written[i], Columns)}");
+                problems.Add(
+                    header.Place(i),
+                    $"column \"{Wording.Shown(header.Cells[i])}\" is not known here; {Wording.InsteadOf(written[i], Columns)}");
             }
             else if (Array.IndexOf(written, written[i]) < i)
             {
@@ -128,7 +133,9 @@ internal static class PriceList
 
         foreach (string missing in Columns.Except(written))
         {
-            problems.Add(header.Place(0), $"column \"{missing}\" is missing; the first line must be {string.Join(",", Columns)}, in any order");
+            problems.Add(
+                header.Place(0),
+                $"column \"{missing}\" is missing; the first line must be {string.Join(",", Columns)}, in any order");
         }
 
         return problems.IsEmpty ? [.. Columns.Select(column => Array.IndexOf(written, column))] : null;
@@ -160,7 +167,9 @@ internal static class PriceList
 
         if (!hasCurrency)
         {
-            problems.Add(row.Place(places[4]), $"currency: expected three capital letters such as USD; found \"{Wording.Shown(currency)}\"");
+            problems.Add(
+                row.Place(places[4]),
+                $"currency: expected three capital letters such as USD; found \"{Wording.Shown(currency)}\"");
         }
 
         Money? Amount(int column, string path)
@@ -168,7 +177,10 @@ internal static class PriceList
             string cell = Cell(column, path);
             if (MoneyText.FromDigits(cell) is not { } amount)
             {
-                problems.Add(row.Place(places[column]), $"{Columns[column]}: expected an amount such as 21.00, at most nine decimals; found \"{Wording.Shown(cell)}\"");
+                problems.Add(
+                    row.Place(places[column]),
+                    $"{Columns[column]}: expected an amount such as 21.00, at most nine decimals; "
+                        + $"found \"{Wording.Shown(cell)}\"");
                 return null;
             }
 
@@ -182,7 +194,9 @@ internal static class PriceList
         Date? date = DateText.Parse(dateText);
         if (date is null)
         {
-            problems.Add(row.Place(places[5]), $"price_date: expected a day such as 2026-10-01; found \"{Wording.Shown(dateText)}\"");
+            problems.Add(
+                row.Place(places[5]),
+                $"price_date: expected a day such as 2026-10-01; found \"{Wording.Shown(dateText)}\"");
         }
 
         return @base is null || perMetre is null || fittings is null || date is null || id.Length == 0 || !hasCurrency

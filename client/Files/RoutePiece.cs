@@ -17,8 +17,10 @@ internal static class RoutePiece
 
     private static readonly Schema Bend = new(V1.Bend.Descriptor,
     [
-        SchemaField.Required("bend", "angle_rad", Form.Quantity(QuantityKind.Angle), "the angle it turns through", "bend: 90 deg"),
-        SchemaField.Required("radius", "radius_m", Form.Quantity(QuantityKind.ShortLength), "of the cable's middle line", "radius: 10 in"),
+        SchemaField.Required(
+            "bend", "angle_rad", Form.Quantity(QuantityKind.Angle), "the angle it turns through", "bend: 90 deg"),
+        SchemaField.Required(
+            "radius", "radius_m", Form.Quantity(QuantityKind.ShortLength), "of the cable's middle line", "radius: 10 in"),
         SchemaField.Optional("turn", "turn_rad", new(ReadTurn, WriteTurn)),
     ]);
 

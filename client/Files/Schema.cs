@@ -145,7 +145,10 @@ internal sealed class Schema
     // A misspelt key is reported where it stands; to call the one it is meant for missing would say it twice.
     private void ReportMissing(SchemaField[] left, MappingNode mapping, FieldValue group)
     {
-        string?[] meant = [.. mapping.Entries.Select(e => Keys.Normal(e.Key)).Except(keys).Select(key => Wording.Nearest(key, keys))];
+        string?[] meant =
+        [
+            .. mapping.Entries.Select(e => Keys.Normal(e.Key)).Except(keys).Select(key => Wording.Nearest(key, keys)),
+        ];
         foreach (SchemaField field in left.Where(f => !meant.Contains(f.Key)))
         {
             if (field.Missing is var (what, example))

@@ -26,7 +26,8 @@ internal static class YamlText
         {
             case JsonObject group:
                 bool oneLine = mayBeOneLine && group.All(e => e.Value is JsonValue);
-                emitter.Emit(new MappingStart(AnchorName.Empty, TagName.Empty, true, oneLine ? MappingStyle.Flow : MappingStyle.Block));
+                emitter.Emit(new MappingStart(
+                    AnchorName.Empty, TagName.Empty, true, oneLine ? MappingStyle.Flow : MappingStyle.Block));
                 foreach ((string key, JsonNode? value) in group)
                 {
                     emitter.Emit(new Scalar(key));

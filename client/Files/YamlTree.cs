@@ -11,7 +11,8 @@ internal sealed class YamlTree
     /// <summary>How many groups and lists may lie in each other.</summary>
     public const int DeepestNesting = 20;
 
-    private const string CannotBeRead = "the file cannot be read from here on; check for a missing \":\", \"-\", quote or bracket "
+    private const string CannotBeRead =
+        "the file cannot be read from here on; check for a missing \":\", \"-\", quote or bracket "
         + "and that the line starts under the one it belongs with";
 
     private readonly Parser parser;

@@ -22,7 +22,8 @@ internal static class AssumptionWords
         AssumptionKind.PresentDrags => "no running or seal drag in the present cable where not stated, so savings may be more",
         AssumptionKind.ExcessIsTheCables => "all the excess in the measured effort is the cable's: savings are \"up to\" "
             + "until the parts have been tested apart",
-        AssumptionKind.PresentCoreUnknown => "no core stiffness and no snaking in the present cable (its core is not described), so savings may be more",
+        AssumptionKind.PresentCoreUnknown => "no core stiffness and no snaking in the present cable (its core is not "
+            + "described), so savings may be more",
         AssumptionKind.TurnsOppose => "bends that touch turn opposite ways (turn not stated)",
         _ => "something this client has no words for: it is older than the server",
     };

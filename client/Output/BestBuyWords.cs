@@ -19,7 +19,8 @@ internal static class BestBuyWords
             case BuyVerdict.CheapestThatMeetsLimit:
                 string surely = best.GradeScore.LimitVerdict == LimitVerdict.Meets
                     ? $"under your limit of {limit} over its whole assumed band"
-                    : $"likely under your limit of {limit}, though it could come out at {Force(best.GradeScore.WorstEffortN.High, best.GradeScore.WorstEffortN.HasHigh)}";
+                    : $"likely under your limit of {limit}, though it could come out at "
+                        + Force(best.GradeScore.WorstEffortN.High, best.GradeScore.WorstEffortN.HasHigh);
                 return $"Best buy: {Name(best)} at {Price(best)} is the cheapest that does it: "
                     + $"{Change(scores, figures)}, {surely}{PerForce(best, figures)}.{Reserves(best.GradeScore, figures)}";
             case BuyVerdict.LeastCostPerForceSaved:
@@ -32,20 +33,26 @@ internal static class BestBuyWords
                 return $"Keep the present cable: its effort of {Present(scores, figures)} is "
                     + (scores.PresentCable.LimitVerdict == LimitVerdict.Meets
                         ? $"already within your limit of {limit}."
-                        : $"likely within your limit of {limit}, though it could come out at {figures.Force(scores.PresentCable.WorstEffortN.High)}.");
+                        : $"likely within your limit of {limit}, though it could come out at "
+                            + $"{figures.Force(scores.PresentCable.WorstEffortN.High)}.");
             case BuyVerdict.NoneMeetsLimit:
-                return $"No grade that fits is likely to meet your limit of {limit}; {Name(best)} at {Price(best)} comes closest: "
-                    + $"{Change(scores, figures)}. Look at the route, the inline devices and the hole in the arm before paying for it.";
+                return $"No grade that fits is likely to meet your limit of {limit}; "
+                    + $"{Name(best)} at {Price(best)} comes closest: {Change(scores, figures)}. "
+                    + "Look at the route, the inline devices and the hole in the arm before paying for it.";
             case BuyVerdict.NoneSaves:
-                return "No grade that fits is likely to save anything here: another cable would not help; look at the route, the arm and the helm.";
+                return "No grade that fits is likely to save anything here: another cable would not help; "
+                    + "look at the route, the arm and the helm.";
             case BuyVerdict.NoneFits:
                 return "No grade in the catalogue fits this installation; the reasons are below.";
             case BuyVerdict.DiagnoseFirst:
                 return Unexplained(scores.PresentCable, measuredN, figures);
             case BuyVerdict.ReplaceUnfitPresentCable:
-                return $"Replace the present cable, which may lock or is not fit for this route: {Name(best)} at {Price(best)} fits, at "
+                return "Replace the present cable, which may lock or is not fit for this route: "
+                    + $"{Name(best)} at {Price(best)} fits, at "
                     + $"about {figures.Force(best.GradeScore.WorstEffortN.Likely)} at the grip"
-                    + (best.GradeScore.LimitVerdict is LimitVerdict.Misses or LimitVerdict.MayMeet ? $", over your limit of {limit}." : ".")
+                    + (best.GradeScore.LimitVerdict is LimitVerdict.Misses or LimitVerdict.MayMeet
+                        ? $", over your limit of {limit}."
+                        : ".")
                     + Reserves(best.GradeScore, figures);
             default:
                 return "This client is older than the server and has no words for its advice.";
@@ -68,10 +75,13 @@ internal static class BestBuyWords
     {
         string measured = figures.Force(measuredN ?? 0);
         return measuredN < present.LeastExplainableEffortN
-            ? $"Buy nothing yet: the measured {measured} is less than the load alone takes, {figures.Force(present.LeastExplainableEffortN)} "
+            ? $"Buy nothing yet: the measured {measured} is less than the load alone takes, "
+                + $"{figures.Force(present.LeastExplainableEffortN)} "
                 + "with a cable that does not rub at all; check the load, the radii and the reading."
             : $"Buy nothing yet: no plausible cable friction explains the measured {measured}"
-                + (present.HasMostExplainableEffortN ? $" (one of 0.5 would take {figures.Force(present.MostExplainableEffortN)})" : "")
+                + (present.HasMostExplainableEffortN
+                    ? $" (one of 0.5 would take {figures.Force(present.MostExplainableEffortN)})"
+                    : "")
                 + ", so something else is at fault; take the chain apart, test each part by itself and come back.";
     }
 
@@ -85,8 +95,11 @@ internal static class BestBuyWords
     private static string Change(ScoreGradesResponse scores, Figures figures)
     {
         string upTo = scores.PresentCable.Basis == BaselineBasis.Measured ? "up to " : "";
-        string saved = scores.BestBuy.GradeScore.SavedN is { HasLikely: true } s ? $", saving {upTo}{figures.Force(s.Likely)}" : "";
-        return $"from {Present(scores, figures)} to about {figures.Force(scores.BestBuy.GradeScore.WorstEffortN.Likely)} at the grip{saved}";
+        string saved = scores.BestBuy.GradeScore.SavedN is { HasLikely: true } s
+            ? $", saving {upTo}{figures.Force(s.Likely)}"
+            : "";
+        return $"from {Present(scores, figures)} to about "
+            + $"{figures.Force(scores.BestBuy.GradeScore.WorstEffortN.Likely)} at the grip{saved}";
     }
 
     private static string PerForce(BestBuy best, Figures figures) => best.GradeScore.CostPerNewtonSaved is { } cost

@@ -28,7 +28,8 @@ internal sealed class ExplainTable(ExplainGradeResponse explained, Installation 
             console,
             "Worth knowing:",
             FitWords.OfAll(score.FitNotes, figures)
-                .Concat(explained.PresentCable.FitProblems.Select(p => $"the present cable does not fit: {FitWords.Of(p, figures)}"))
+                .Concat(explained.PresentCable.FitProblems.Select(
+                    p => $"the present cable does not fit: {FitWords.Of(p, figures)}"))
                 .Concat(FitWords.OfAll(explained.PresentCable.FitNotes, figures).Select(text => $"the present cable: {text}")));
         Paragraphs.List(console, "Assumed, not measured:", explained.Assumptions.Select(a => AssumptionWords.Of(a, figures)));
         console.WriteLine();
@@ -43,7 +44,8 @@ internal sealed class ExplainTable(ExplainGradeResponse explained, Installation 
         table.Numbers($"{explained.GradeScore.DisplayName.EscapeMarkup()},\n{figures.ForceUnit}").Words("");
         Dictionary<EffortPart, string> present = Numbers(one.PresentCable);
         Dictionary<EffortPart, string> grade = Numbers(one.Grade);
-        foreach (EffortPart part in Enum.GetValues<EffortPart>().Where(p => HasShare(one.PresentCable, p) || HasShare(one.Grade, p)))
+        foreach (EffortPart part in Enum.GetValues<EffortPart>().Where(
+            p => HasShare(one.PresentCable, p) || HasShare(one.Grade, p)))
         {
             table.Table.AddRow(
                 EffortPartWords.Of(part),
@@ -72,16 +74,19 @@ internal sealed class ExplainTable(ExplainGradeResponse explained, Installation 
     private string Coefficients()
     {
         string present = explained.PresentCable.Friction is { } friction
-            ? FrictionWords.Of(friction) + (explained.PresentCable.Basis == BaselineBasis.Measured ? " (from the measured effort)" : "")
+            ? FrictionWords.Of(friction)
+                + (explained.PresentCable.Basis == BaselineBasis.Measured ? " (from the measured effort)" : "")
             : "unexplained";
-        return $"Friction: present cable {present}; {explained.GradeScore.DisplayName} {FrictionWords.Of(explained.GradeScore.Friction)}.";
+        return $"Friction: present cable {present}; "
+            + $"{explained.GradeScore.DisplayName} {FrictionWords.Of(explained.GradeScore.Friction)}.";
     }
 
     private static string AtLeast(bool isLowerBound) => isLowerBound ? "at least " : "";
 
     private string Band(ForceBand band) => band.HasHigh && band.Low == band.High
         ? ""
-        : $"{(band.HasLow ? figures.ForceNumber(band.Low) : "locks")} to {(band.HasHigh ? figures.ForceNumber(band.High) : "locks")}";
+        : $"{(band.HasLow ? figures.ForceNumber(band.Low) : "locks")} to "
+            + (band.HasHigh ? figures.ForceNumber(band.High) : "locks");
 
     // Each figure is the rise of the rounded running sum, so that the figures shown add up to the total shown.
     private Dictionary<EffortPart, string> Numbers(EffortBreakdown? breakdown)
@@ -129,13 +134,15 @@ internal sealed class ExplainTable(ExplainGradeResponse explained, Installation 
         {
             console.WriteLine(
                 $"{explained.GradeScore.DisplayName} over the sweep: {figures.Force(sweep.StartN)} at the start, "
-                + $"{figures.Force(sweep.WorstN)} at the worst ({Figures.Angle(sweep.WorstAtRad)} in), {figures.Force(sweep.EndN)} at the end.");
+                + $"{figures.Force(sweep.WorstN)} at the worst ({Figures.Angle(sweep.WorstAtRad)} in), "
+                + $"{figures.Force(sweep.EndN)} at the end.");
         }
 
         if (effort.HasLockUpLoadN)
         {
             console.WriteLine(
-                $"It may lock in push from a load of {figures.Force(effort.LockUpLoadN)} at the arm up, at the high end of its band.");
+                $"It may lock in push from a load of {figures.Force(effort.LockUpLoadN)} at the arm up, "
+                + "at the high end of its band.");
         }
     }
 
@@ -147,12 +154,14 @@ internal sealed class ExplainTable(ExplainGradeResponse explained, Installation 
         {
             SavingVerdict.Saves or SavingVerdict.MaySaveNothing =>
                 $"{score.DisplayName} saves {upTo}{figures.Force(score.SavedN.Likely)} in the worst load case"
-                + $" for {Figures.Amount(score.Price, "")}: {figures.PerForce(score.CostPerNewtonSaved)} {score.Price.CurrencyCode}"
-                + $" per {figures.ForceUnit} saved"
+                + $" for {Figures.Amount(score.Price, "")}: "
+                + $"{figures.PerForce(score.CostPerNewtonSaved)} {score.Price.CurrencyCode} per {figures.ForceUnit} saved"
                 + (score.SavingVerdict == SavingVerdict.MaySaveNothing ? "; within its band it may save nothing." : "."),
             SavingVerdict.SavesNothing => $"{score.DisplayName} saves nothing here.",
-            SavingVerdict.FreesALockedCable => $"{score.DisplayName} frees a cable that locks, for {Figures.Amount(score.Price, "")}.",
-            SavingVerdict.BaselineUnexplained => "No plausible cable friction explains the measured effort, so nothing is priced.",
+            SavingVerdict.FreesALockedCable =>
+                $"{score.DisplayName} frees a cable that locks, for {Figures.Amount(score.Price, "")}.",
+            SavingVerdict.BaselineUnexplained =>
+                "No plausible cable friction explains the measured effort, so nothing is priced.",
             _ => $"{score.DisplayName} does not fit, so nothing is priced"
                 + (score.EffortIsLowerBound ? ", and its figures above are lower bounds." : "."),
         };

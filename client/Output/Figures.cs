@@ -30,7 +30,8 @@ internal sealed record Figures(UnitSystem Units)
     public string ShortLength(double lengthM) => QuantityText.Format(lengthM, QuantityKind.ShortLength, Units);
 
     /// <summary>An angle, to whole degrees.</summary>
-    public static string Angle(double angleRad) => string.Create(CultureInfo.InvariantCulture, $"{angleRad * 180 / Math.PI:0} deg");
+    public static string Angle(double angleRad) =>
+        string.Create(CultureInfo.InvariantCulture, $"{angleRad * 180 / Math.PI:0} deg");
 
     /// <summary>A wobble.</summary>
     public string Wobble(double radPerM) => QuantityText.Format(radPerM, QuantityKind.AnglePerLength, Units);

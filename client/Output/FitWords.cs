@@ -45,7 +45,8 @@ internal static class FitWords
 
     private static string Sets(CoreWouldSet[] sets, Figures figures) =>
         $"{(sets.Length == 1 ? "bend" : "bends")} {string.Join(", ", sets.Select(set => set.BendNumber))} "
-            + $"({figures.ShortLength(sets.Min(set => set.RadiusM))}{(sets.Length == 1 ? "" : " at the tightest")}) may leave a solid steel core "
+            + $"({figures.ShortLength(sets.Min(set => set.RadiusM))}{(sets.Length == 1 ? "" : " at the tightest")}) "
+            + "may leave a solid steel core "
             + $"this stiff bent for good; from {figures.ShortLength(sets[0].SetRadiusM)} up it would not";
 
     private static string Of(FitNote note, Figures figures) => note.NoteCase switch
@@ -58,8 +59,8 @@ internal static class FitWords
             FitCheck.Travel => "travel not checked: the grade's travel or the helm's sweep is not given",
             FitCheck.RatedPull => "rated pull not given, so not checked",
             FitCheck.RatedPush => "rated push not given, so not checked",
-            FitCheck.CoreStiffness => "drag of a stiff core in the bends not counted, so the effort may be more: core bending stiffness and "
-                + "clearance not given (nor is the present core's counted in the saving)",
+            FitCheck.CoreStiffness => "drag of a stiff core in the bends not counted, so the effort may be more: "
+                + "core bending stiffness and clearance not given (nor is the present core's counted in the saving)",
             FitCheck.Drags => "no seal or running drag counted: none given",
             FitCheck.LockUp => "snaking and lock-up in push not counted: core bending stiffness and clearance not given",
             _ => "something was not checked that this client has no words for: it is older than the server",

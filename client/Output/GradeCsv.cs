@@ -12,12 +12,13 @@ internal static class GradeCsv
     ];
 
     /// <summary>Writes grades.</summary>
-    public static void Write(TextWriter writer, IEnumerable<Grade> grades) => CsvRows.Write(writer, Heading, grades.Select(grade => new object?[]
-    {
-        GradeTables.Id(grade), grade.DisplayName, grade.CoefficientBasis.ToString().ToLowerInvariant(),
-        grade.Friction.Low, grade.Friction.Likely, grade.Friction.High, grade.MinBendRadiusM,
-        grade.LengthsMade.ShortestLengthM, grade.LengthsMade.LongestLengthM, grade.LengthsMade.LengthStepM,
-        Figures.Exact(grade.Price.Base), Figures.Exact(grade.Price.PerMetre), Figures.Exact(grade.Price.Fittings),
-        grade.Price.Base.CurrencyCode, GradeTables.Date(grade.Price.PriceDate),
-    }));
+    public static void Write(TextWriter writer, IEnumerable<Grade> grades) =>
+        CsvRows.Write(writer, Heading, grades.Select(grade => new object?[]
+        {
+            GradeTables.Id(grade), grade.DisplayName, grade.CoefficientBasis.ToString().ToLowerInvariant(),
+            grade.Friction.Low, grade.Friction.Likely, grade.Friction.High, grade.MinBendRadiusM,
+            grade.LengthsMade.ShortestLengthM, grade.LengthsMade.LongestLengthM, grade.LengthsMade.LengthStepM,
+            Figures.Exact(grade.Price.Base), Figures.Exact(grade.Price.PerMetre), Figures.Exact(grade.Price.Fittings),
+            grade.Price.Base.CurrencyCode, GradeTables.Date(grade.Price.PriceDate),
+        }));
 }

@@ -36,7 +36,9 @@ internal static class ScoreCsv
     private static object?[] PresentRow(PresentCableScore present, CaseEffort effort) =>
     [
         "present cable", "", "", effort.LoadCase, Word(effort.Direction),
-        .. Band(effort.EffortN), present.EffortIsLowerBound, Word(present.LimitVerdict), "", null, null, null, null, null, "", null, Word(present.Basis), false, Problems(present.FitProblems),
+        .. Band(effort.EffortN), present.EffortIsLowerBound, Word(present.LimitVerdict),
+        "", null, null, null, null, null, "", null,
+        Word(present.Basis), false, Problems(present.FitProblems),
     ];
 
     private static object?[] Row(GradeScore score, CaseEffort effort, bool isBest) =>

@@ -27,7 +27,9 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
         if (scores.NextPageToken.Length > 0)
         {
             console.WriteLine();
-            console.WriteLine($"The best {scores.GradeScores.Count} of {scores.TotalSize} grades; --top {Math.Min(scores.TotalSize, 1000)} shows {(scores.TotalSize > 1000 ? "more" : "all")}.");
+            console.WriteLine(
+                $"The best {scores.GradeScores.Count} of {scores.TotalSize} grades; "
+                + $"--top {Math.Min(scores.TotalSize, 1000)} shows {(scores.TotalSize > 1000 ? "more" : "all")}.");
         }
 
         console.WriteLine();
@@ -99,7 +101,9 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
         {
             string[] row = index == 0 ? first : ["", "", "", "", "", ""];
             string load = effort?.LoadCase ?? "";
-            string force = effort is null ? "unexplained" : (isLowerBound ? "at least " : "") + Band(effort.EffortN, isLowerBound, apart);
+            string force = effort is null
+                ? "unexplained"
+                : (isLowerBound ? "at least " : "") + Band(effort.EffortN, isLowerBound, apart);
             table.AddRow([.. row[..3].Append(load).Append(force).Concat(row[3..]).Select(cell => new Text(cell, style))]);
         }
     }
@@ -112,7 +116,8 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
         string measured = figures.Force(installation.PresentCable.MeasuredEffort?.EffortN ?? 0);
         return present.Basis switch
         {
-            BaselineBasis.Measured => $"{what}, measured at {measured}, which takes a friction of {FrictionWords.Of(present.Friction)}.{limit}",
+            BaselineBasis.Measured =>
+                $"{what}, measured at {measured}, which takes a friction of {FrictionWords.Of(present.Friction)}.{limit}",
             BaselineBasis.Unexplained => $"{what}, measured at {measured}, which no friction from 0 to 0.5 explains.{limit}",
             _ => $"{what}, predicted with a friction of {FrictionWords.Of(present.Friction)}.{limit}",
         };
@@ -165,7 +170,8 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
         if (HasLimit)
         {
             console.WriteLine(
-                "Limit: meets = over the whole band, likely = at the likely value, may = only at the low end, misses = not at all.");
+                "Limit: meets = over the whole band, likely = at the likely value, "
+                + "may = only at the low end, misses = not at all.");
         }
     }
 

@@ -60,7 +60,8 @@ internal static partial class QuantityText
 
     private static string InInches(Match feetAndInches) =>
         ((decimal.Parse(feetAndInches.Groups["feet"].Value, CultureInfo.InvariantCulture) * 12)
-            + decimal.Parse(feetAndInches.Groups["inches"].Value, CultureInfo.InvariantCulture)).ToString(CultureInfo.InvariantCulture);
+            + decimal.Parse(feetAndInches.Groups["inches"].Value, CultureInfo.InvariantCulture))
+        .ToString(CultureInfo.InvariantCulture);
 
     private static string Joined(string number, Unit unit) => unit.Name.Length == 0 ? number : $"{number} {unit.Name}";
 
@@ -174,7 +175,9 @@ internal static partial class QuantityText
         return trimmed == "-0" ? "0" : trimmed;
     }
 
-    [GeneratedRegex(@"^\s*(?<number>[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?)(?<rest>.*)\z", RegexOptions.CultureInvariant | RegexOptions.Singleline)]
+    [GeneratedRegex(
+        @"^\s*(?<number>[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?)(?<rest>.*)\z",
+        RegexOptions.CultureInvariant | RegexOptions.Singleline)]
     private static partial Regex NumberAndRest();
 
     [GeneratedRegex(@"^\s*[+-]?\.?(nan|inf|infinity|\u221E)\b", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
@@ -190,7 +193,8 @@ internal static partial class QuantityText
     private static partial Regex MoreDigits();
 
     [GeneratedRegex(
-        "^\\s*(?<feet>[0-9]{1,4})\\s*(?:ft|foot|feet|['\u2019\u2032])\\s*(?<inches>[0-9]{1,4}(?:\\.[0-9]{1,6})?)\\s*(?:in|inch|inches|[\"\u201D\u2033])\\s*\\z",
+        "^\\s*(?<feet>[0-9]{1,4})\\s*(?:ft|foot|feet|['\u2019\u2032])"
+            + "\\s*(?<inches>[0-9]{1,4}(?:\\.[0-9]{1,6})?)\\s*(?:in|inch|inches|[\"\u201D\u2033])\\s*\\z",
         RegexOptions.CultureInvariant)]
     private static partial Regex FeetAndInches();
 }

@@ -56,5 +56,7 @@ internal sealed record Unit(string Name, Dimension Dimension, decimal Numerator,
 
     // By way of text: the framework's own conversion of a decimal to a double rounds twice.
     private double Scaled(decimal value) => double.Parse(
-        (value * Numerator / Denominator).ToString(CultureInfo.InvariantCulture), NumberStyles.Float, CultureInfo.InvariantCulture);
+        (value * Numerator / Denominator).ToString(CultureInfo.InvariantCulture),
+        NumberStyles.Float,
+        CultureInfo.InvariantCulture);
 }

@@ -109,6 +109,7 @@ internal static partial class UnitTable
     [GeneratedRegex(@"\s*[*\u00B7\u22C5]\s*|\s+", RegexOptions.CultureInvariant)]
     private static partial Regex Separators();
 
-    [GeneratedRegex(@"^(?<name>[A-Za-z]+|[\u00B0""'\u2019\u2032\u201D\u2033])(?<power>\^?2|\u00B2)?\z", RegexOptions.CultureInvariant)]
+    [GeneratedRegex(
+        @"^(?<name>[A-Za-z]+|[\u00B0""'\u2019\u2032\u201D\u2033])(?<power>\^?2|\u00B2)?\z", RegexOptions.CultureInvariant)]
     private static partial Regex NameAndPower();
 }

@@ -15,8 +15,8 @@ public readonly record struct ValidRange(double Least, double Most, string InWor
         Contains(value) ? value : throw new ArgumentOutOfRangeException(name, value, $"must be {InWords}");
 }
 
-/// <summary>What every quantity may be. Wide enough for any boat, tight enough to catch a slipped unit, and far enough from 0 that
-/// nothing divided by it overflows.</summary>
+/// <summary>What every quantity may be. Wide enough for any boat, tight enough to catch a slipped unit, and far enough from 0
+/// that nothing divided by it overflows.</summary>
 public static class Limits
 {
     /// <summary>Friction coefficient, a ratio.</summary>

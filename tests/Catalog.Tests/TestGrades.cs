@@ -17,11 +17,18 @@ internal static class TestGrades
         "nineteen wires, laid \u2014 \"tight\"\nand greased",
         "smooth liner \u00b5",
         CoefficientBasis.Measured,
-        new CableBands(new Band(0.05, 0.1, 0.30000000000000004), new Band(1, 2, 3), new Band(0.1, 0.2, 0.3), new Core(0.123456789, 0.0007)),
+        new CableBands(
+            new Band(0.05, 0.1, 0.30000000000000004),
+            new Band(1, 2, 3),
+            new Band(0.1, 0.2, 0.3),
+            new Core(0.123456789, 0.0007)),
         1.5e6,
         new CableRatings(0.2, new LengthsMade(0.3048, 30.48, 0.3048), 4000, 1200.5, 0.1016, CoreConstruction.Stranded),
         new PriceRule(
-            new Money(40.000000001m, currency), new Money(perMetre, currency), new Money(7.50m, currency), new DateOnly(2031, 2, 28)));
+            new Money(40.000000001m, currency),
+            new Money(perMetre, currency),
+            new Money(7.50m, currency),
+            new DateOnly(2031, 2, 28)));
 
     /// <summary>A grade with everything left out that may be.</summary>
     internal static Grade Bare(string id, string currency = "USD") => new(
@@ -52,7 +59,9 @@ internal static class TestGrades
         Assert.Equal(count, catalog.Count);
         if (catalog.Revision > 1)
         {
-            Assert.All(catalog.Grades, g => Assert.Equal((NameAt(catalog.Revision), catalog.Revision), (g.Grade.DisplayName, g.Revision)));
+            Assert.All(
+                catalog.Grades,
+                g => Assert.Equal((NameAt(catalog.Revision), catalog.Revision), (g.Grade.DisplayName, g.Revision)));
         }
     }
 

@@ -54,7 +54,10 @@ public sealed class BadInstallationTests(ServiceFixture service) : IClassFixture
         { "present_cable.grade", i => i.PresentCable.Grade = "grades/g1" },
         { "present_cable.grade", i => i.PresentCable = new PresentCable { Grade = "grades/unheard-of" } },
         { "present_cable.measured_effort.effort_n", i => i.PresentCable.MeasuredEffort = new MeasuredEffort() },
-        { "present_cable.measured_effort.load_case", i => i.PresentCable.MeasuredEffort = new MeasuredEffort { EffortN = 9, LoadCase = "hoist" } },
+        {
+            "present_cable.measured_effort.load_case",
+            i => i.PresentCable.MeasuredEffort = new MeasuredEffort { EffortN = 9, LoadCase = "hoist" }
+        },
         { "effort_limit_n", i => i.EffortLimitN = 0 },
     };
 
@@ -64,7 +67,8 @@ public sealed class BadInstallationTests(ServiceFixture service) : IClassFixture
     {
         Installation installation = TestGrades.Installation();
         spoil(installation);
-        string[] fields = await ViolationsOf(service.Scoring.ScoreGradesAsync(new ScoreGradesRequest { Installation = installation }));
+        string[] fields = await ViolationsOf(
+            service.Scoring.ScoreGradesAsync(new ScoreGradesRequest { Installation = installation }));
         Assert.Equal([$"installation.{field}"], fields);
     }
 
@@ -77,7 +81,8 @@ public sealed class BadInstallationTests(ServiceFixture service) : IClassFixture
     {
         Installation installation = TestGrades.Installation();
         installation.Route.Add(Enumerable.Range(0, 190).Select(_ => TestGrades.Straight(-1)));
-        string[] fields = await ViolationsOf(service.Scoring.ScoreGradesAsync(new ScoreGradesRequest { Installation = installation }));
+        string[] fields = await ViolationsOf(
+            service.Scoring.ScoreGradesAsync(new ScoreGradesRequest { Installation = installation }));
         Assert.Equal(20, fields.Length);
     }
 }

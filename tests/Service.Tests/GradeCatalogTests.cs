@@ -61,7 +61,8 @@ public sealed class GradeCatalogTests(ServiceFixture service) : IClassFixture<Se
         string token = "";
         do
         {
-            ListGradesResponse page = await service.Catalog.ListGradesAsync(new ListGradesRequest { PageSize = 2, PageToken = token });
+            ListGradesResponse page = await service.Catalog.ListGradesAsync(
+                new ListGradesRequest { PageSize = 2, PageToken = token });
             Assert.True(page.Grades.Count <= 2);
             ids.AddRange(page.Grades.Select(g => g.Name));
             token = page.NextPageToken;
@@ -77,7 +78,8 @@ public sealed class GradeCatalogTests(ServiceFixture service) : IClassFixture<Se
         await using var own = await OwnService();
         ListGradesResponse first = await own.Service.Catalog.ListGradesAsync(new ListGradesRequest { PageSize = 3 });
         await own.Service.Catalog.DeleteGradeAsync(new DeleteGradeRequest { Name = "grades/g3" });
-        await own.Service.Catalog.CreateGradeAsync(new CreateGradeRequest { GradeId = "g35", Grade = TestGrades.New("g35", 0.1, 1) });
+        await own.Service.Catalog.CreateGradeAsync(
+            new CreateGradeRequest { GradeId = "g35", Grade = TestGrades.New("g35", 0.1, 1) });
         await own.Service.RestartAsync();
 
         ListGradesResponse second = await own.Service.Catalog.ListGradesAsync(
@@ -90,7 +92,8 @@ public sealed class GradeCatalogTests(ServiceFixture service) : IClassFixture<Se
     [InlineData(0, "rubbish", "page_token")]
     [InlineData(0, "****", "page_token")]
     public async Task A_bad_page_is_refused(int size, string token, string field) => Assert.Equal(
-        [field], await ViolationsOf(service.Catalog.ListGradesAsync(new ListGradesRequest { PageSize = size, PageToken = token })));
+        [field],
+        await ViolationsOf(service.Catalog.ListGradesAsync(new ListGradesRequest { PageSize = size, PageToken = token })));
 
     [Fact]
     public async Task An_update_changes_the_masked_fields_and_nothing_else()
@@ -217,10 +220,12 @@ public sealed class GradeCatalogTests(ServiceFixture service) : IClassFixture<Se
     public async Task A_batch_may_not_name_a_grade_twice()
     {
         Grade grade = TestGrades.New("g1", 0.1, 12);
-        Assert.Equal(["requests[1].grade.name"], await ViolationsOf(service.Catalog.BatchUpdateGradesAsync(new BatchUpdateGradesRequest
-        {
-            Requests = { new UpdateGradeRequest { Grade = grade }, new UpdateGradeRequest { Grade = grade } },
-        })));
+        Assert.Equal(
+            ["requests[1].grade.name"],
+            await ViolationsOf(service.Catalog.BatchUpdateGradesAsync(new BatchUpdateGradesRequest
+            {
+                Requests = { new UpdateGradeRequest { Grade = grade }, new UpdateGradeRequest { Grade = grade } },
+            })));
     }
 
     [Fact]
@@ -235,7 +240,8 @@ public sealed class GradeCatalogTests(ServiceFixture service) : IClassFixture<Se
         (StatusCode code, Google.Rpc.Status status) =
             await FailureOf(service.Catalog.CreateGradeAsync(new CreateGradeRequest { GradeId = "foreign", Grade = grade }));
         Assert.Equal(StatusCode.FailedPrecondition, code);
-        Assert.Contains("NOK", status.GetDetail<PreconditionFailure>()!.Violations.Single().Description, StringComparison.Ordinal);
+        Assert.Contains(
+            "NOK", status.GetDetail<PreconditionFailure>()!.Violations.Single().Description, StringComparison.Ordinal);
     }
 
     /// <summary>Each row spoils one field of a good grade.</summary>
@@ -277,7 +283,10 @@ public sealed class GradeCatalogTests(ServiceFixture service) : IClassFixture<Se
         { "price", g => g.Price.Fittings.CurrencyCode = "NOK" },
         { "price.price_date", g => g.Price.PriceDate = null },
         { "price.price_date", g => g.Price.PriceDate.Day = 32 },
-        { "price", g => (g.Price.Base, g.Price.PerMetre, g.Price.Fittings) = (TestGrades.Usd(0), TestGrades.Usd(0), TestGrades.Usd(0)) },
+        {
+            "price",
+            g => (g.Price.Base, g.Price.PerMetre, g.Price.Fittings) = (TestGrades.Usd(0), TestGrades.Usd(0), TestGrades.Usd(0))
+        },
     };
 
     [Theory]
@@ -286,7 +295,8 @@ public sealed class GradeCatalogTests(ServiceFixture service) : IClassFixture<Se
     {
         Grade grade = TestGrades.New("spoilt", 0.1, 12);
         spoil(grade);
-        string[] fields = await ViolationsOf(service.Catalog.CreateGradeAsync(new CreateGradeRequest { GradeId = "spoilt", Grade = grade }));
+        string[] fields = await ViolationsOf(
+            service.Catalog.CreateGradeAsync(new CreateGradeRequest { GradeId = "spoilt", Grade = grade }));
         Assert.Equal([$"grade.{field}"], fields);
     }
 
@@ -297,7 +307,8 @@ public sealed class GradeCatalogTests(ServiceFixture service) : IClassFixture<Se
         grade.DisplayName = "";
         grade.MinBendRadiusM = -1;
         grade.Price.Base.Units = -5;
-        string[] fields = await ViolationsOf(service.Catalog.CreateGradeAsync(new CreateGradeRequest { GradeId = "spoilt", Grade = grade }));
+        string[] fields = await ViolationsOf(
+            service.Catalog.CreateGradeAsync(new CreateGradeRequest { GradeId = "spoilt", Grade = grade }));
         Assert.Equal(["grade.display_name", "grade.min_bend_radius_m", "grade.price.base"], fields.Order());
     }
 

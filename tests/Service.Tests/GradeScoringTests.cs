@@ -92,7 +92,8 @@ public sealed class GradeScoringTests(ServiceFixture service) : IClassFixture<Se
 
         request.Ranking = Ranking.CostPerForceSaved;
         IEnumerable<double> costs = (await service.Scoring.ScoreGradesAsync(request)).GradeScores
-            .Where(s => s.CostPerNewtonSaved is not null).Select(s => s.CostPerNewtonSaved.Units + (s.CostPerNewtonSaved.Nanos * 1e-9));
+            .Where(s => s.CostPerNewtonSaved is not null)
+            .Select(s => s.CostPerNewtonSaved.Units + (s.CostPerNewtonSaved.Nanos * 1e-9));
         Assert.Equal(costs.Order(), costs);
     }
 
@@ -278,9 +279,11 @@ public sealed class GradeScoringTests(ServiceFixture service) : IClassFixture<Se
         AssumptionKind[] kinds = [.. (await ScoreAsync(installation)).Assumptions.Select(a => a.Kind).Order()];
         Assert.Equal(
         [
-            AssumptionKind.GradeCoefficients, AssumptionKind.RouteWobble, AssumptionKind.HelmEfficiency, AssumptionKind.HelmFriction,
+            AssumptionKind.GradeCoefficients, AssumptionKind.RouteWobble,
+            AssumptionKind.HelmEfficiency, AssumptionKind.HelmFriction,
             AssumptionKind.ArmEfficiency, AssumptionKind.ArmFriction, AssumptionKind.CrankPerpendicular,
-            AssumptionKind.PresentFriction, AssumptionKind.PresentDrags, AssumptionKind.PresentCoreUnknown, AssumptionKind.TurnsOppose,
+            AssumptionKind.PresentFriction, AssumptionKind.PresentDrags, AssumptionKind.PresentCoreUnknown,
+            AssumptionKind.TurnsOppose,
         ], kinds);
     }
 

@@ -6,7 +6,8 @@ namespace CableCatalog.Service.Tests;
 public sealed class HostingTests(ServiceFixture service) : IClassFixture<ServiceFixture>
 {
     [Fact]
-    public void It_listens_on_this_machine_only() => Assert.StartsWith("http://127.0.0.1:", service.Address, StringComparison.Ordinal);
+    public void It_listens_on_this_machine_only() =>
+        Assert.StartsWith("http://127.0.0.1:", service.Address, StringComparison.Ordinal);
 
     [Theory]
     [InlineData("")]

@@ -47,7 +47,14 @@ internal static class TestGrades
         Arm = new Arm { LoadRadiusM = 0.22, HoleRadiusM = 0.14, Efficiency = 0.92, FrictionN = 5 },
         InlineDevices =
         {
-            new InlineDevice { DisplayName = "gear reducer", CableEnd = CableEnd.Helm, ForceRatio = 1, Efficiency = 0.8, DragN = 3 },
+            new InlineDevice
+            {
+                DisplayName = "gear reducer",
+                CableEnd = CableEnd.Helm,
+                ForceRatio = 1,
+                Efficiency = 0.8,
+                DragN = 3,
+            },
         },
         LoadCases = { new LoadCase { DisplayName = "raise", Direction = Direction.Pull, ForceN = 150 } },
         PresentCable = new PresentCable { Friction = Exactly(0.17) },

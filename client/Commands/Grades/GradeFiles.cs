@@ -19,11 +19,13 @@ internal static partial class GradeFiles
     {
         var file = new Argument<string>("FILE")
         {
-            Description = "Grades as YAML or JSON, or a price list as CSV with the columns id, base, per_metre, fittings, currency, price_date",
+            Description = "Grades as YAML or JSON, or a price list as CSV with the columns "
+                + "id, base, per_metre, fittings, currency, price_date",
         };
         var command = new ExampledCommand(
             "import",
-            "Add or replace grades from a YAML or JSON file, or change prices from a CSV file: up to 1000 all or none, more in parts.",
+            "Add or replace grades from a YAML or JSON file, or change prices from a CSV file: "
+                + "up to 1000 all or none, more in parts.",
             "cablecatalog grades import my-grades.yaml",
             "cablecatalog grades import prices-2027.csv")
         {
@@ -135,11 +137,14 @@ internal static partial class GradeFiles
             try
             {
                 await connection.CallAsync(
-                    o => connection.Grades.BatchUpdateGradesAsync(request, o), cancellation, PlaceIn([.. part.Select(u => u.Sources)]));
+                    o => connection.Grades.BatchUpdateGradesAsync(request, o),
+                    cancellation,
+                    PlaceIn([.. part.Select(u => u.Sources)]));
             }
             catch (ClientFailure failure) when (done > 0)
             {
-                throw new ClientFailure(failure.Code, failure.Message, $"The first {done} grades of the file are imported, the rest are not.");
+                throw new ClientFailure(
+                    failure.Code, failure.Message, $"The first {done} grades of the file are imported, the rest are not.");
             }
 
             done += part.Length;
@@ -151,7 +156,9 @@ internal static partial class GradeFiles
     }
 
     private static Func<string, SourceMark?> PlaceIn(IReadOnlyList<SourceMap> sources) => field =>
-        BatchField().Match(field) is { Success: true } match && int.Parse(match.Groups[1].ValueSpan) is var index && index < sources.Count
+        BatchField().Match(field) is { Success: true } match
+            && int.Parse(match.Groups[1].ValueSpan) is var index
+            && index < sources.Count
             ? sources[index].Find(match.Groups[2].Value)
             : null;
 

@@ -39,7 +39,10 @@ internal static class GradeReading
         Argument<string> id = GradesCommand.IdArgument();
         Option<string> output = CommonOptions.Output("table", "json");
         var command = new ExampledCommand(
-            "show", "Show everything about one grade.", "cablecatalog grades show marble", "cablecatalog grades show marble --units si")
+            "show",
+            "Show everything about one grade.",
+            "cablecatalog grades show marble",
+            "cablecatalog grades show marble --units si")
         {
             id, output,
         };

@@ -13,7 +13,8 @@ public static class CatalogEdits
     public static CatalogChange Create(CatalogSnapshot catalog, Grade grade) => All(catalog, [new CatalogEdit.Create(grade)]);
 
     /// <summary>Changes a grade; see <see cref="CatalogEdit.Update"/>.</summary>
-    /// <exception cref="CatalogRefusedException">It is not there, or has changed, or its price is in another currency.</exception>
+    /// <exception cref="CatalogRefusedException">It is not there, or has changed, or its price is in another currency.
+    /// </exception>
     public static CatalogChange Update(
         CatalogSnapshot catalog, string id, string? expectedETag, Func<Grade, Grade> edit, Func<Grade>? createIfMissing = null) =>
         All(catalog, [new CatalogEdit.Update(id, expectedETag, edit, createIfMissing)]);
@@ -102,8 +103,8 @@ public static class CatalogEdits
             throw new CatalogRefusedException(
                 RefusalReason.OtherCurrency,
                 other.Id,
-                $"Grade \"{other.Id}\" is priced in {other.Price.Currency} but the catalogue in {measure.Price.Currency}; price it in "
-                    + $"{measure.Price.Currency}, or change the currency of every grade in one change.");
+                $"Grade \"{other.Id}\" is priced in {other.Price.Currency} but the catalogue in {measure.Price.Currency}; "
+                    + $"price it in {measure.Price.Currency}, or change the currency of every grade in one change.");
         }
     }
 }

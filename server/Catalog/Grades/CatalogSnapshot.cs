@@ -6,11 +6,13 @@ namespace CableCatalog.Catalog.Grades;
 public sealed class CatalogSnapshot
 {
     /// <summary>A catalogue without grades.</summary>
-    public static readonly CatalogSnapshot Empty = new(0, ImmutableSortedDictionary.Create<string, CatalogGrade>(StringComparer.Ordinal));
+    public static readonly CatalogSnapshot Empty =
+        new(0, ImmutableSortedDictionary.Create<string, CatalogGrade>(StringComparer.Ordinal));
 
     private readonly ImmutableSortedDictionary<string, CatalogGrade> _byId;
 
-    private CatalogSnapshot(long revision, ImmutableSortedDictionary<string, CatalogGrade> byId) => (Revision, _byId) = (revision, byId);
+    private CatalogSnapshot(long revision, ImmutableSortedDictionary<string, CatalogGrade> byId) =>
+        (Revision, _byId) = (revision, byId);
 
     /// <summary>Raised by one with every write.</summary>
     public long Revision { get; }

@@ -45,6 +45,7 @@ public sealed record CatalogGrade(Grade Grade, long Revision, DateTimeOffset Cre
     /// <summary>Its id.</summary>
     public string Id => Grade.Id;
 
-    /// <summary>Changes whenever the grade changes, and is never used again in the same catalogue, not even after a removal.</summary>
+    /// <summary>Changes whenever the grade changes, and is never used again in the same catalogue, not even after a
+    /// removal.</summary>
     public string ETag => FormattableString.Invariant($"r{Revision}");
 }

@@ -75,7 +75,8 @@ public sealed class Baseline
     public LimitVerdict Limit =>
         EffortLimit.Judge(WorstEffortN.LowN, WorstEffortN.LikelyN, WorstEffortN.HighN, _installation.EffortLimitN);
 
-    /// <summary>The friction used; null where it is unexplained. More wobble needs less friction for one measured effort.</summary>
+    /// <summary>The friction used; null where it is unexplained. More wobble needs less friction for one measured
+    /// effort.</summary>
     public Band? Friction => Basis switch
     {
         BaselineBasis.Predicted => _bands.Friction,
@@ -87,8 +88,8 @@ public sealed class Baseline
     public IEnumerable<BandEnd> Wobbles =>
         _calibrated?.Keys ?? (_installation.WobbleRadPerM is var w && w.Low == w.High ? [BandEnd.Likely] : AllEnds);
 
-    /// <summary>Where an effort was measured: the efforts that a friction from 0 to the most plausible gives in that load case, at
-    /// the likely wobble, N; else null.</summary>
+    /// <summary>Where an effort was measured: the efforts that a friction from 0 to the most plausible gives in that load
+    /// case, at the likely wobble, N; else null.</summary>
     public (double LeastN, double MostN)? Explainable => _installation.Present.Measured is { } measured
         ? (MeasuredCaseN(measured, 0), MeasuredCaseN(measured, Calibration.MostPlausibleFriction))
         : null;
@@ -102,11 +103,12 @@ public sealed class Baseline
     /// <param name="grade">The grade that it names for its present cable; null where it names none.</param>
     public static Baseline Of(Installation installation, CatalogGrade? grade) => new(installation, grade);
 
-    /// <summary>Effort in the worst load case with the cable at one end of its own band and the route at one end of its, N.</summary>
+    /// <summary>Effort in the worst load case with the cable at one end of its own band and the route at one end of its,
+    /// N.</summary>
     /// <param name="own">The end of the cable's own bands.</param>
     /// <param name="wobble">The end of the route's.</param>
-    /// <param name="withCore">Whether the core is counted: not where that of the grade it is held against is unknown, or the grade
-    /// would seem to save what nobody counted.</param>
+    /// <param name="withCore">Whether the core is counted: not where that of the grade it is held against is unknown, or the
+    /// grade would seem to save what nobody counted.</param>
     public double WorstN(BandEnd own, BandEnd wobble, bool withCore)
     {
         // A calibrated cable's effort is what was measured, whatever it is made up of.

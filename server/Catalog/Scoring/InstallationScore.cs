@@ -13,7 +13,8 @@ public sealed record InstallationScore(
 {
     private static readonly AssumptionKind[] AboutThePresentCable =
     [
-        AssumptionKind.PresentFriction, AssumptionKind.PresentDrags, AssumptionKind.PresentCoreUnknown, AssumptionKind.ExcessIsTheCables,
+        AssumptionKind.PresentFriction, AssumptionKind.PresentDrags, AssumptionKind.PresentCoreUnknown,
+        AssumptionKind.ExcessIsTheCables,
     ];
 
     /// <summary>Scores an installation. Pure: the same installation and catalogue give the same bits.</summary>
@@ -45,8 +46,8 @@ public sealed record InstallationScore(
         return new InstallationScore(baseline, scores, bestBuy, AssumptionsFor(installation, baseline, catalog.Grades));
     }
 
-    /// <summary>Everything assumed in scoring an installation against some grades. Where the present cable is unexplained, nothing is
-    /// made of what is assumed about it.</summary>
+    /// <summary>Everything assumed in scoring an installation against some grades. Where the present cable is unexplained,
+    /// nothing is made of what is assumed about it.</summary>
     public static IReadOnlyList<Assumption> AssumptionsFor(
         Installation installation, Baseline baseline, IEnumerable<CatalogGrade> grades)
     {

@@ -39,7 +39,8 @@ internal sealed class CatalogLock : IDisposable
             try
             {
                 var file = new FileStream(files.Lock, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None);
-                return Announce(new CatalogLock(file, files.Holder), new HolderNote(Environment.ProcessId, holder, clock.GetUtcNow()));
+                return Announce(
+                    new CatalogLock(file, files.Holder), new HolderNote(Environment.ProcessId, holder, clock.GetUtcNow()));
             }
             catch (IOException cause) when (IsHeld(cause))
             {

@@ -75,7 +75,8 @@ public sealed class LiteCatalogStore : ICatalogStore
         try
         {
             Directory.CreateDirectory(files.Folder);
-            using var taken = CatalogLock.Take(files, holderDescription, clock, waitForLock ?? DefaultWait, CancellationToken.None);
+            using var taken = CatalogLock.Take(
+                files, holderDescription, clock, waitForLock ?? DefaultWait, CancellationToken.None);
             if (FirstThere(files) is null)
             {
                 Fill(files, catalog);

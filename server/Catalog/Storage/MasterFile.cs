@@ -131,7 +131,13 @@ internal sealed class MasterFile : IDisposable
         try
         {
             // These streams cannot write, so LiteDB cannot crop, mark or fill anything, whatever it finds.
-            var settings = new EngineSettings { DataStream = file, LogStream = log, TempStream = new MemoryStream(), ReadOnly = true };
+            var settings = new EngineSettings
+            {
+                DataStream = file,
+                LogStream = log,
+                TempStream = new MemoryStream(),
+                ReadOnly = true,
+            };
             using var database = new MasterFile(path, new LiteEngine(settings));
             return ReadContents(database._engine);
         }
@@ -218,7 +224,8 @@ internal sealed class MasterFile : IDisposable
         return copy;
     }
 
-    private static BsonDocument DocumentOf(CatalogGrade grade) => new() { ["_id"] = grade.Id, ["line"] = GradeRecord.LineOf(grade) };
+    private static BsonDocument DocumentOf(CatalogGrade grade) =>
+        new() { ["_id"] = grade.Id, ["line"] = GradeRecord.LineOf(grade) };
 
     private static BsonDocument DocumentOf(CatalogSeal seal) =>
         new() { ["_id"] = SealId, ["header"] = seal.Header, ["sha256"] = seal.Sha256 };

@@ -37,7 +37,8 @@ internal static class Refusal
 
     internal static CatalogStoreException AlreadyThere(CatalogFiles files, string found) => new(
         StoreFault.AlreadyExists,
-        $"A new catalogue cannot be made at {files.Master}: {found} is there. {NothingChanged} Choose another path, or move it aside.");
+        $"A new catalogue cannot be made at {files.Master}: {found} is there. {NothingChanged} "
+            + "Choose another path, or move it aside.");
 
     /// <summary>One of the files is not whole; says the way back.</summary>
     /// <param name="files">The catalogue.</param>
@@ -55,10 +56,10 @@ internal static class Refusal
         {
             CatalogHeader header = CatalogHeader.Parse(PublishedCopy.ReadSeal(files.Published).Header);
             string[] aside = [.. new[] { files.Master, files.Log, files.Published }.Where(File.Exists)];
-            return $"The published copy {files.Published} at revision {header.Revision} with {header.Count} grades is whole. To go on "
-                + $"from it: run \"cablecatalog grades export saved.yaml --catalog '{files.Master}'\" (this reads that copy), move "
-                + $"{string.Join(" and ", aside)} aside, and run \"cablecatalog grades import saved.yaml --catalog '{files.Master}' "
-                + "--create-catalog empty\".";
+            return $"The published copy {files.Published} at revision {header.Revision} with {header.Count} grades is whole. "
+                + $"To go on from it: run \"cablecatalog grades export saved.yaml --catalog '{files.Master}'\" "
+                + $"(this reads that copy), move {string.Join(" and ", aside)} aside, and run "
+                + $"\"cablecatalog grades import saved.yaml --catalog '{files.Master}' --create-catalog empty\".";
         }
         catch (Exception cause) when (cause is NotWholeException || IsOfDisk(cause))
         {

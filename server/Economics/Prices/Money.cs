@@ -13,7 +13,8 @@ public readonly record struct Money
         Amount = amount;
         Currency = IsCurrency(currency)
             ? currency
-            : throw new ArgumentException($"three capital letters such as USD are expected, found \"{currency}\"", nameof(currency));
+            : throw new ArgumentException(
+                $"three capital letters such as USD are expected, found \"{currency}\"", nameof(currency));
     }
 
     /// <summary>Units of the currency.</summary>

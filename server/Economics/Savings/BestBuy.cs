@@ -81,7 +81,8 @@ public sealed record BestBuy(BuyVerdict Verdict, string? Id)
         {
             // Nobody replaces one cable that may lock by another, as long as there is one that is known not to.
             Candidate[] safe = [.. byId.Where(c => !c.MayLockUnseen)];
-            return new BestBuy(BuyVerdict.ReplaceUnfitPresentCable, CheapestWithin(safe.Length > 0 ? safe : byId, presentLimit).Id);
+            return new BestBuy(
+                BuyVerdict.ReplaceUnfitPresentCable, CheapestWithin(safe.Length > 0 ? safe : byId, presentLimit).Id);
         }
 
         Candidate[] saving = [.. byId.Where(c => c.LikelySaves)];

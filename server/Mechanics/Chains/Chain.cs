@@ -28,7 +28,8 @@ public enum CableEnd
     Arm,
 }
 
-/// <summary>A gearbox, multiplier or equaliser beside the cable: F &lt;- F rho/eta + f from its arm side to its helm side.</summary>
+/// <summary>A gearbox, multiplier or equaliser beside the cable: F &lt;- F rho/eta + f from its arm side to its helm
+/// side.</summary>
 /// <param name="Name">What the owner calls it.</param>
 /// <param name="At">At which end of the cable it sits.</param>
 /// <param name="ForceRatio">rho: helm-side force over arm-side force without losses. Motion scales by 1/rho.</param>

@@ -15,7 +15,8 @@ public readonly record struct CrankSweep
     }
 
     /// <summary>Whether a sweep from an angle at rest ends within 90 degrees of perpendicular.</summary>
-    public static bool EndsInRange(double atRestRad, double sweepRad) => Limits.CrankAngleRad.Contains(EndRad(atRestRad, sweepRad));
+    public static bool EndsInRange(double atRestRad, double sweepRad) =>
+        Limits.CrankAngleRad.Contains(EndRad(atRestRad, sweepRad));
 
     /// <summary>A sweep half of which lies to either side of perpendicular.</summary>
     public static CrankSweep Centred(double sweepRad) => new(-sweepRad / 2, sweepRad);

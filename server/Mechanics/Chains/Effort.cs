@@ -44,7 +44,9 @@ public static class Effort
     /// <summary>Travel that the helm's sweep gives the cable, m; null where the sweep is not known.</summary>
     public static double? CableTravelM(Chain chain) =>
         chain.Helm.Sweep?.TravelM(chain.Helm.CrankRadiusM) is { } crankTravelM
-            ? chain.InlineDevices.Where(d => d.At == CableEnd.Helm).Aggregate(crankTravelM, (travelM, d) => travelM * d.ForceRatio)
+            ? chain.InlineDevices
+                .Where(d => d.At == CableEnd.Helm)
+                .Aggregate(crankTravelM, (travelM, d) => travelM * d.ForceRatio)
             : null;
 
     /// <summary>Force at the output end of the cable for a load, N.</summary>

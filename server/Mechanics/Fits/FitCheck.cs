@@ -53,7 +53,8 @@ public static class FitCheck
     /// <param name="neededLengthM">Route and end allowance, m.</param>
     /// <param name="cable">The cable's coefficients.</param>
     /// <param name="ratings">The cable's ratings.</param>
-    public static Fit Of(Chain chain, IReadOnlyList<CaseEffort> cases, double neededLengthM, CableBands cable, CableRatings ratings)
+    public static Fit Of(
+        Chain chain, IReadOnlyList<CaseEffort> cases, double neededLengthM, CableBands cable, CableRatings ratings)
     {
         var problems = new List<FitProblem>();
         var notes = new List<FitNote>();

@@ -44,7 +44,8 @@ public sealed class CableRoute
     /// <summary>The elements with those that are physically one put together, in order from the helm.</summary>
     internal IReadOnlyList<RouteElement> Sections { get; }
 
-    /// <summary>Changes of curvature: <c>Joints[i]</c> is on the helm side of <c>Sections[i]</c>, the last at the output.</summary>
+    /// <summary>Changes of curvature: <c>Joints[i]</c> is on the helm side of <c>Sections[i]</c>, the last at the
+    /// output.</summary>
     internal IReadOnlyList<CurvatureChange> Joints { get; }
 
     private static List<RouteElement> Merge(IReadOnlyList<RouteElement> elements)

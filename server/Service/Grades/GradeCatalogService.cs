@@ -77,7 +77,8 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
             CatalogEdit.Update? update = violations.Try(() => ReadUpdate(one, $"requests[{index}]."));
             if (update is not null && !seen.Add(update.Id))
             {
-                violations.Add($"requests[{index}].grade.name", "DUPLICATE", "must not be the grade of another request of the batch");
+                violations.Add(
+                    $"requests[{index}].grade.name", "DUPLICATE", "must not be the grade of another request of the batch");
             }
 
             updates.AddRange(update is null ? [] : [update]);
@@ -102,7 +103,8 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
         var violations = new Violations();
         foreach (CatalogEdit.Update update in updates)
         {
-            violations.Try(() => catalog.Find(update.Id) is { } current ? update.Edit(current.Grade) : update.CreateIfMissing?.Invoke());
+            violations.Try(
+                () => catalog.Find(update.Id) is { } current ? update.Edit(current.Grade) : update.CreateIfMissing?.Invoke());
         }
 
         violations.ThrowIfAny();

@@ -32,7 +32,9 @@ internal static class GradeMask
             if (!FieldMask.IsValid(V1.Grade.Descriptor, path) || NotTheCallers.Contains(path.Split('.')[0]))
             {
                 violations.Add(
-                    $"{field}.paths[{index}]", "UNKNOWN_FIELD", $"must be fields that a caller may set: {string.Join(", ", all)}");
+                    $"{field}.paths[{index}]",
+                    "UNKNOWN_FIELD",
+                    $"must be fields that a caller may set: {string.Join(", ", all)}");
             }
         }
 
@@ -78,5 +80,7 @@ internal static class GradeMask
     // A field without presence counts as set where it differs from its default.
     private static bool IsSet(FieldDescriptor field, IMessage message) => field.HasPresence
         ? field.Accessor.HasValue(message)
-        : !Equals(field.Accessor.GetValue(message), field.Accessor.GetValue(message.Descriptor.Parser.ParseFrom(ByteString.Empty)));
+        : !Equals(
+            field.Accessor.GetValue(message),
+            field.Accessor.GetValue(message.Descriptor.Parser.ParseFrom(ByteString.Empty)));
 }

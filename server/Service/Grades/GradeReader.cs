@@ -74,7 +74,8 @@ internal static class GradeReader
 
         Band? friction = violations.Band($"{field}.friction", grade.Friction, Limits.Friction);
         Band? sealDragN = violations.Band($"{field}.seal_drag_n", grade.SealDragN, Limits.SealDragN);
-        Band? runningDragNPerM = violations.Band($"{field}.running_drag_n_per_m", grade.RunningDragNPerM, Limits.RunningDragNPerM);
+        Band? runningDragNPerM = violations.Band(
+            $"{field}.running_drag_n_per_m", grade.RunningDragNPerM, Limits.RunningDragNPerM);
         Core? core = ReadCore(
             violations,
             field,

@@ -22,7 +22,8 @@ public sealed class CatalogHost : IAsyncDisposable
     private CatalogHost(WebApplication app) => _app = app;
 
     /// <summary>Where it listens: "http://127.0.0.1:port" or a socket's path.</summary>
-    public string Address => _app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First();
+    public string Address =>
+        _app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First();
 
     /// <summary>Starts the service on a port of this machine only, in clear HTTP/2.</summary>
     /// <param name="store">The catalogue. The host does not dispose of it.</param>

@@ -46,11 +46,17 @@ internal sealed partial class FailureInterceptor(ILogger<FailureInterceptor> log
                     Description = refused.Message,
                 });
             case CatalogStoreException { Fault: StoreFault.Busy } busy:
-                return With(Code.Unavailable, busy.Message, new RetryInfo { RetryDelay = Duration.FromTimeSpan(TimeSpan.FromSeconds(1)) });
+                return With(
+                    Code.Unavailable,
+                    busy.Message,
+                    new RetryInfo { RetryDelay = Duration.FromTimeSpan(TimeSpan.FromSeconds(1)) });
             case CatalogStoreException { Fault: StoreFault.DiskRefused } refused:
                 return Precondition("DISK", "grades", refused.Message);
             case CatalogStoreException { Fault: StoreFault.OutcomeUnknown } unknown:
-                return With(Code.Unknown, unknown.Message, new ResourceInfo { ResourceName = "grades", Description = unknown.Message });
+                return With(
+                    Code.Unknown,
+                    unknown.Message,
+                    new ResourceInfo { ResourceName = "grades", Description = unknown.Message });
             case CatalogStoreException damaged:
                 return With(Code.DataLoss, damaged.Message, null);
             case OperationCanceledException when context.CancellationToken.IsCancellationRequested:

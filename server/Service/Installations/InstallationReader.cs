@@ -46,7 +46,8 @@ internal sealed class InstallationReader
         Arm? arm = ReadArm(installation.Arm);
         InlineDevice[] devices = ReadEach(
             $"{Root}.inline_devices", installation.InlineDevices, 0, MostDevices, $"at most {MostDevices} devices", ReadDevice);
-        LoadCase[] loads = ReadEach($"{Root}.load_cases", installation.LoadCases, 1, MostLoads, $"1 to {MostLoads} loads to move", ReadLoad);
+        LoadCase[] loads = ReadEach(
+            $"{Root}.load_cases", installation.LoadCases, 1, MostLoads, $"1 to {MostLoads} loads to move", ReadLoad);
         CheckDistinctNames(installation.LoadCases);
         PresentCable? present = ReadPresent(installation, loads);
         double? limitN = _violations.Number(
@@ -79,7 +80,8 @@ internal sealed class InstallationReader
         int before = _violations.Count;
         double gripM = _violations.Number($"{Field}.grip_radius_m", helm.GripRadiusM, Limits.LeverRadiusM);
         double crankM = _violations.Number($"{Field}.crank_radius_m", helm.CrankRadiusM, Limits.LeverRadiusM);
-        double efficiency = ReadEfficiency($"{Field}.efficiency", helm.HasEfficiency, helm.Efficiency, AssumptionKind.HelmEfficiency);
+        double efficiency = ReadEfficiency(
+            $"{Field}.efficiency", helm.HasEfficiency, helm.Efficiency, AssumptionKind.HelmEfficiency);
         double frictionN = ReadFriction($"{Field}.friction_n", helm.HasFrictionN, helm.FrictionN, AssumptionKind.HelmFriction);
         CrankSweep? sweep = ReadSweep(helm, Field);
         return _violations.Count > before ? null : new Helm(gripM, crankM, efficiency, frictionN, sweep);
@@ -109,7 +111,9 @@ internal sealed class InstallationReader
                 return CrankSweep.Centred(sweep);
             case ({ } sweep, { } atRest) when !CrankSweep.EndsInRange(atRest, sweep):
                 _violations.Add(
-                    $"{field}.sweep_rad", "OUT_OF_RANGE", "must end within 90 deg of where the crank is perpendicular to the cable");
+                    $"{field}.sweep_rad",
+                    "OUT_OF_RANGE",
+                    "must end within 90 deg of where the crank is perpendicular to the cable");
                 return null;
             case ({ } sweep, { } atRest):
                 return new CrankSweep(atRest, sweep);
@@ -183,7 +187,8 @@ internal sealed class InstallationReader
         int before = _violations.Count;
         double loadM = _violations.Number($"{Field}.load_radius_m", arm.LoadRadiusM, Limits.LeverRadiusM);
         double holeM = _violations.Number($"{Field}.hole_radius_m", arm.HoleRadiusM, Limits.LeverRadiusM);
-        double efficiency = ReadEfficiency($"{Field}.efficiency", arm.HasEfficiency, arm.Efficiency, AssumptionKind.ArmEfficiency);
+        double efficiency = ReadEfficiency(
+            $"{Field}.efficiency", arm.HasEfficiency, arm.Efficiency, AssumptionKind.ArmEfficiency);
         double frictionN = ReadFriction($"{Field}.friction_n", arm.HasFrictionN, arm.FrictionN, AssumptionKind.ArmFriction);
         return _violations.Count > before ? null : new Arm(loadM, holeM, efficiency, frictionN);
     }
@@ -245,7 +250,8 @@ internal sealed class InstallationReader
         string? gradeId = present.Grade.Length == 0 ? null : GradeNames.Id(_violations, $"{Field}.grade", present.Grade);
         Band? friction = _violations.Band($"{Field}.friction", present.Friction, Limits.Friction);
         Band? sealDragN = _violations.Band($"{Field}.seal_drag_n", present.SealDragN, Limits.SealDragN);
-        Band? runningDragNPerM = _violations.Band($"{Field}.running_drag_n_per_m", present.RunningDragNPerM, Limits.RunningDragNPerM);
+        Band? runningDragNPerM = _violations.Band(
+            $"{Field}.running_drag_n_per_m", present.RunningDragNPerM, Limits.RunningDragNPerM);
         Core? core = GradeReader.ReadCore(
             _violations,
             Field,
@@ -349,7 +355,12 @@ internal sealed class InstallationReader
 
     // Elements that were refused are left out; the caller sees that there are violations before it uses any.
     private TRead[] ReadEach<TWritten, TRead>(
-        string field, IReadOnlyCollection<TWritten> written, int least, int most, string inWords, Func<TWritten, string, TRead?> read)
+        string field,
+        IReadOnlyCollection<TWritten> written,
+        int least,
+        int most,
+        string inWords,
+        Func<TWritten, string, TRead?> read)
         where TRead : class
     {
         if (written.Count < least || written.Count > most)

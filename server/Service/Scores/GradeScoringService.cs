@@ -93,12 +93,15 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
         });
     }
 
-    private static CatalogGrade? PresentGrade(Installation installation, CatalogSnapshot catalog) => installation.Present.GradeId switch
-    {
-        null => null,
-        { } id => catalog.Find(id) ?? throw InvalidRequestException.For(
-            "installation.present_cable.grade", "NOT_FOUND", "must be a grade of this catalogue; list the grades to see which it has"),
-    };
+    private static CatalogGrade? PresentGrade(Installation installation, CatalogSnapshot catalog) =>
+        installation.Present.GradeId switch
+        {
+            null => null,
+            { } id => catalog.Find(id) ?? throw InvalidRequestException.For(
+                "installation.present_cable.grade",
+                "NOT_FOUND",
+                "must be a grade of this catalogue; list the grades to see which it has"),
+        };
 
     private static RankKey? ReadToken(V1.ScoreGradesRequest identity, string token)
     {

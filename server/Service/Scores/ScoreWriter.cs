@@ -319,7 +319,8 @@ internal static class ScoreWriter
         _ => throw new InvalidOperationException($"no word in the contract for {note}"),
     };
 
-    private static V1.RatedLoadExceeded WriteRated(string loadCase, Direction direction, double coreForceN, double ratedN) => new()
+    private static V1.RatedLoadExceeded WriteRated(
+        string loadCase, Direction direction, double coreForceN, double ratedN) => new()
     {
         LoadCase = loadCase,
         Direction = Write(direction),

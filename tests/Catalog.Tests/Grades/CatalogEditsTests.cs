@@ -32,7 +32,8 @@ public class CatalogEditsTests
     [InlineData(null)]
     public void Updating_edits_the_present_grade(string? etag)
     {
-        CatalogChange change = CatalogEdits.Update(TwoGrades, "a", etag, grade => grade with { DisplayName = grade.DisplayName + "!" });
+        CatalogChange change = CatalogEdits.Update(
+            TwoGrades, "a", etag, grade => grade with { DisplayName = grade.DisplayName + "!" });
 
         Assert.Equal([TestGrades.Full("a") with { DisplayName = "Grade a!" }], change.Put);
     }
@@ -64,7 +65,8 @@ public class CatalogEditsTests
     [Fact]
     public void Updating_what_is_not_there_may_create_it()
     {
-        CatalogChange change = CatalogEdits.Update(TwoGrades, "c", null, _ => throw new InvalidOperationException(), () => TestGrades.Bare("c"));
+        CatalogChange change = CatalogEdits.Update(
+            TwoGrades, "c", null, _ => throw new InvalidOperationException(), () => TestGrades.Bare("c"));
 
         Assert.Equal([TestGrades.Bare("c")], change.Put);
     }
@@ -130,7 +132,8 @@ public class CatalogEditsTests
         () => CatalogEdits.Create(TwoGrades, TestGrades.Full("c", "EUR")),
         RefusalReason.OtherCurrency,
         "c",
-        "Grade \"c\" is priced in EUR but the catalogue in USD; price it in USD, or change the currency of every grade in one change.");
+        "Grade \"c\" is priced in EUR but the catalogue in USD; "
+            + "price it in USD, or change the currency of every grade in one change.");
 
     [Fact]
     public void An_update_to_another_currency_is_refused() => Assert.Equal(

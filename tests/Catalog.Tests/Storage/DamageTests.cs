@@ -26,7 +26,8 @@ public class DamageTests
     public void A_missing_folder_is_a_missing_catalogue() => Assert.Equal(
         StoreFault.Missing,
         Assert.Throws<CatalogStoreException>(
-            () => LiteCatalogStore.Open(Path.Combine(Path.GetTempPath(), "no such folder", "catalog.db"), "test", TimeProvider.System)).Fault);
+            () => LiteCatalogStore.Open(
+                Path.Combine(Path.GetTempPath(), "no such folder", "catalog.db"), "test", TimeProvider.System)).Fault);
 
     [Fact]
     public void A_catalogue_is_not_made_over_another()
@@ -132,10 +133,11 @@ public class DamageTests
         Assert.Equal(5, catalog.Read().Count);
         CatalogStoreException refused = RefusedUnchanged(catalog);
         Assert.Equal(
-            $"The file {catalog.Path} cannot be used: it is missing. Nothing has been changed. The published copy {catalog.Published} "
-                + "at revision 1 with 5 grades is whole. To go on from it: run \"cablecatalog grades export saved.yaml "
-                + $"--catalog '{catalog.Path}'\" (this reads that copy), move {catalog.Published} aside, and run \"cablecatalog grades "
-                + $"import saved.yaml --catalog '{catalog.Path}' --create-catalog empty\".",
+            $"The file {catalog.Path} cannot be used: it is missing. Nothing has been changed. "
+                + $"The published copy {catalog.Published} at revision 1 with 5 grades is whole. "
+                + $"To go on from it: run \"cablecatalog grades export saved.yaml --catalog '{catalog.Path}'\" "
+                + $"(this reads that copy), move {catalog.Published} aside, and run "
+                + $"\"cablecatalog grades import saved.yaml --catalog '{catalog.Path}' --create-catalog empty\".",
             refused.Message);
     }
 
@@ -283,7 +285,9 @@ public class DamageTests
             try
             {
                 using LiteCatalogStore store = catalog.Open();
-                last = store.Write(now => new CatalogChange([TestGrades.Full("new"), TestGrades.Full("g00")], ["g01"]), CancellationToken.None);
+                last = store.Write(
+                    now => new CatalogChange([TestGrades.Full("new"), TestGrades.Full("g00")], ["g01"]),
+                    CancellationToken.None);
                 last = store.Remove("g02");
             }
             catch (CatalogStoreException)
@@ -355,8 +359,9 @@ public class DamageTests
 
         Assert.Equal(StoreFault.Damaged, refused.Fault);
         Assert.Equal(
-            $"The file {catalog.Published} cannot be used: it was written by a newer version of this program (schema 2; this version "
-                + "knows 1). Nothing has been changed. Use a version of the program that is at least as new.",
+            $"The file {catalog.Published} cannot be used: it was written by a newer version of this program "
+                + "(schema 2; this version knows 1). Nothing has been changed. "
+                + "Use a version of the program that is at least as new.",
             refused.Message);
         Assert.Equal(before, catalog.Fingerprint());
     }
@@ -365,7 +370,8 @@ public class DamageTests
     public void A_file_of_a_newer_schema_is_refused_unchanged()
     {
         using TestCatalog catalog = TestCatalog.With(TestGrades.Some(2));
-        string header = File.ReadLines(catalog.Published).First().Replace("\"schema\":1", "\"schema\":2", StringComparison.Ordinal);
+        string header = File.ReadLines(catalog.Published).First()
+            .Replace("\"schema\":1", "\"schema\":2", StringComparison.Ordinal);
         using (var database = new LiteDB.LiteDatabase(catalog.Path))
         {
             database.GetCollection("seal").Update(new LiteDB.BsonDocument { ["_id"] = 1, ["header"] = header, ["sha256"] = "0" });
@@ -387,7 +393,8 @@ public class DamageTests
 
         File.WriteAllBytes(catalog.Path, old);
         Assert.Contains(
-            $"it is at revision 1 and is not what was published at revision 2 (if it is right all the same, move {catalog.Published} aside)",
+            "it is at revision 1 and is not what was published at revision 2 "
+                + $"(if it is right all the same, move {catalog.Published} aside)",
             RefusedUnchanged(catalog).Message,
             StringComparison.Ordinal);
 

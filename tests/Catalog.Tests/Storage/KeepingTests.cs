@@ -10,7 +10,8 @@ namespace CableCatalog.Catalog.Tests.Storage;
 
 public class KeepingTests
 {
-    private static readonly Gen<Band> Bands = Gen.Double[0, 1e-3].Array[3].Select(x => new Band(x[0], x[0] + x[1], x[0] + x[1] + x[2]));
+    private static readonly Gen<Band> Bands =
+        Gen.Double[0, 1e-3].Array[3].Select(x => new Band(x[0], x[0] + x[1], x[0] + x[1] + x[2]));
 
     // Nine decimals, as the contract's money has.
     private static readonly Gen<decimal> Amounts = Gen.Long[1, 999_999_999_999].Select(nanos => nanos * 0.000000001m);
@@ -38,7 +39,10 @@ public class KeepingTests
                 known[5] ? x[0] : null,
                 known[0] ? CoreConstruction.Solid : CoreConstruction.Stranded),
             new PriceRule(
-                new Money(money[0], "XTS"), new Money(money[1], "XTS"), new Money(money[2], "XTS"), DateOnly.FromDayNumber(day))));
+                new Money(money[0], "XTS"),
+                new Money(money[1], "XTS"),
+                new Money(money[2], "XTS"),
+                DateOnly.FromDayNumber(day))));
 
     [Fact]
     public void Every_field_comes_back_from_the_copy_and_from_the_file()
@@ -159,7 +163,8 @@ public class KeepingTests
         using var catalog = new TestCatalog();
         using LiteCatalogStore store = catalog.Create(TestGrades.Bare("a"));
 
-        store.Write(_ => new CatalogChange([TestGrades.Full("a"), TestGrades.Full("b")], ["a", "nothing"]), CancellationToken.None);
+        store.Write(
+            _ => new CatalogChange([TestGrades.Full("a"), TestGrades.Full("b")], ["a", "nothing"]), CancellationToken.None);
         store.Dispose();
 
         Assert.Equal(["b"], catalog.Read().Grades.Select(g => g.Id));
@@ -170,7 +175,8 @@ public class KeepingTests
     public void Five_thousand_grades_are_kept()
     {
         Grade full = TestGrades.Full("x");
-        using TestCatalog catalog = TestCatalog.With([.. Enumerable.Range(0, 5_000).Select(i => full with { Id = $"g{i:0000}" })]);
+        using TestCatalog catalog = TestCatalog.With(
+            [.. Enumerable.Range(0, 5_000).Select(i => full with { Id = $"g{i:0000}" })]);
         using LiteCatalogStore store = catalog.Open();
 
         store.Put(full with { Id = "g2500", DisplayName = "changed" });

@@ -193,7 +193,8 @@ public class SharingTests
 
         CatalogSnapshot Make(string id)
         {
-            using var store = LiteCatalogStore.Create(catalog.Path, [TestGrades.Bare(id)], "test", catalog.Clock, TimeSpan.FromSeconds(30));
+            using var store = LiteCatalogStore.Create(
+                catalog.Path, [TestGrades.Bare(id)], "test", catalog.Clock, TimeSpan.FromSeconds(30));
             return store.Current;
         }
     }

@@ -55,7 +55,8 @@ internal sealed class TestCatalog : IDisposable
     internal string[] Fingerprint() =>
     [
         .. Directory.GetFiles(_folder).Where(file => file != Lock).Order(StringComparer.Ordinal)
-            .Select(file => $"{System.IO.Path.GetFileName(file)} {Convert.ToHexString(SHA256.HashData(File.ReadAllBytes(file)))}"),
+            .Select(file =>
+                $"{System.IO.Path.GetFileName(file)} {Convert.ToHexString(SHA256.HashData(File.ReadAllBytes(file)))}"),
     ];
 
     /// <summary>Another catalogue with the same files.</summary>

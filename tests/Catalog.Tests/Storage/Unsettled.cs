@@ -20,8 +20,10 @@ internal static class Unsettled
         string[] lines = File.ReadAllLines(elsewhere.Published);
         using var engine = new LiteEngine(new EngineSettings { Filename = catalog.Path });
         engine.BeginTrans();
-        engine.Update("grades", lines[1..^1].Select(line => new BsonDocument { ["_id"] = JsonSerializer.Deserialize(line)["id"], ["line"] = line }));
-        engine.Update("seal", [new BsonDocument { ["_id"] = 1, ["header"] = lines[0], ["sha256"] = JsonSerializer.Deserialize(lines[^1])["sha256"] }]);
+        engine.Update("grades", lines[1..^1].Select(
+            line => new BsonDocument { ["_id"] = JsonSerializer.Deserialize(line)["id"], ["line"] = line }));
+        BsonValue sha256 = JsonSerializer.Deserialize(lines[^1])["sha256"];
+        engine.Update("seal", [new BsonDocument { ["_id"] = 1, ["header"] = lines[0], ["sha256"] = sha256 }]);
         engine.Commit();
     }
 }

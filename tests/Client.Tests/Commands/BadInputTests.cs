@@ -47,13 +47,16 @@ public sealed class BadInputTests : IDisposable
     [Fact]
     public async Task A_missing_section_is_named_with_an_example()
     {
-        string file = Spoilt(text => string.Join('\n', text.Split('\n').Where(line => !line.StartsWith("arm:", StringComparison.Ordinal))));
+        string file = Spoilt(text => string.Join(
+            '\n', text.Split('\n').Where(line => !line.StartsWith("arm:", StringComparison.Ordinal))));
 
         Ran ran = await _workplace.RunAsync("compare", file);
 
         Remove(file);
         ran.MustFail(
-            2, $"{file}:4:1: \"arm\" is missing (the arm that the cable drives); add for example \"arm: {{ load radius: 9 in, hole radius: 3 in }}\"");
+            2,
+            $"{file}:4:1: \"arm\" is missing (the arm that the cable drives); "
+                + "add for example \"arm: { load radius: 9 in, hole radius: 3 in }\"");
     }
 
     [Fact]
@@ -79,8 +82,8 @@ public sealed class BadInputTests : IDisposable
         // The end of the file, where the closing bracket is missing.
         ran.MustFail(
             2,
-            $"{file}:38:1: the file cannot be read from here on; check for a missing \":\", \"-\", quote or bracket and that the line starts "
-                + "under the one it belongs with");
+            $"{file}:38:1: the file cannot be read from here on; check for a missing \":\", \"-\", quote or bracket "
+                + "and that the line starts under the one it belongs with");
     }
 
     [Fact]

@@ -44,8 +44,8 @@ public sealed class ByHandTests(Workplace workplace) : IClassFixture<Workplace>
         double inputLbf = outputLbf * amplification;
         Assert.Equal(149.261084879, inputLbf, 5e-10);
 
-        // Helm: the sweep of -35 to 35 deg passes 0, where the crank is perpendicular to the cable and its moment arm is the whole
-        // 3 in: cos 0 = 1. Grip 14 in, efficiency 0.95, friction 1 lbf.
+        // Helm: the sweep of -35 to 35 deg passes 0, where the crank is perpendicular to the cable and its moment arm is the
+        // whole 3 in: cos 0 = 1. Grip 14 in, efficiency 0.95, friction 1 lbf.
         double worstArmIn = 3 * Math.Cos(0);
         double effortLbf = (inputLbf / (14 / worstArmIn * 0.95)) + 1;
         Assert.Equal(34.667913882, effortLbf, 5e-10);

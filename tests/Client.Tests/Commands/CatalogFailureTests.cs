@@ -45,8 +45,9 @@ public sealed partial class CatalogFailureTests(ServedCatalog served) : IClassFi
         string[] before = workplace.Fingerprint();
 
         // LiteDB's pages have 8192 bytes.
-        string message = $"The file {workplace.Catalog} cannot be used: it has been cut: 5000 bytes are not whole pages of 8192. Nothing has "
-            + $"been changed. There is no whole published copy at {workplace.Catalog}.snapshot either: put the files back from a backup.";
+        string message = $"The file {workplace.Catalog} cannot be used: it has been cut: 5000 bytes are not whole pages of 8192. "
+            + "Nothing has been changed. "
+            + $"There is no whole published copy at {workplace.Catalog}.snapshot either: put the files back from a backup.";
         (await workplace.RunAsync("compare", Installation)).MustFail(4, message);
         (await workplace.RunAsync("grades", "remove", "cobble")).MustFail(4, message);
 
@@ -65,9 +66,10 @@ public sealed partial class CatalogFailureTests(ServedCatalog served) : IClassFi
         string copy = workplace.Catalog + ".snapshot";
         refused.MustFail(
             4,
-            $"The file {workplace.Catalog} cannot be used: it has been cut: 5000 bytes are not whole pages of 8192. Nothing has been changed. "
-                + $"The published copy {copy} at revision 1 with 11 grades is whole. To go on from it: run \"cablecatalog grades export "
-                + $"saved.yaml --catalog '{workplace.Catalog}'\" (this reads that copy), move {workplace.Catalog} and {copy} aside, and run "
+            $"The file {workplace.Catalog} cannot be used: it has been cut: 5000 bytes are not whole pages of 8192. "
+                + $"Nothing has been changed. The published copy {copy} at revision 1 with 11 grades is whole. "
+                + $"To go on from it: run \"cablecatalog grades export saved.yaml --catalog '{workplace.Catalog}'\" "
+                + $"(this reads that copy), move {workplace.Catalog} and {copy} aside, and run "
                 + $"\"cablecatalog grades import saved.yaml --catalog '{workplace.Catalog}' --create-catalog empty\".");
 
         // The way back, as the message says.
@@ -89,8 +91,8 @@ public sealed partial class CatalogFailureTests(ServedCatalog served) : IClassFi
         Ran write = await workplace.RunAsync("grades", "remove", "cobble");
         Ran secondServe = await workplace.RunAsync("serve", "--port", "0");
 
-        string message = $"The catalogue {workplace.Catalog} is being changed by process {served.ProcessId} (serve on a free port, since WHEN "
-            + "UTC). Try again when it is done, or use --server to ask it.";
+        string message = $"The catalogue {workplace.Catalog} is being changed by process {served.ProcessId} "
+            + "(serve on a free port, since WHEN UTC). Try again when it is done, or use --server to ask it.";
         Assert.Equal(new Ran(4, "", message + "\n"), write with { Error = When().Replace(write.Error, "WHEN") });
         Assert.Equal(new Ran(4, "", message + "\n"), secondServe with { Error = When().Replace(secondServe.Error, "WHEN") });
         Assert.Equal(expected, (await workplace.RunAsync("compare", Installation)).Result);
@@ -109,8 +111,8 @@ public sealed partial class CatalogFailureTests(ServedCatalog served) : IClassFi
 
         ran.MustFail(
             4,
-            $"Port {port} cannot be used (Failed to bind to address http://127.0.0.1:{port}: address already in use.); choose another with "
-                + "--port.");
+            $"Port {port} cannot be used (Failed to bind to address http://127.0.0.1:{port}: address already in use.); "
+                + "choose another with --port.");
     }
 
     [Fact]
@@ -126,7 +128,9 @@ public sealed partial class CatalogFailureTests(ServedCatalog served) : IClassFi
             new Dictionary<string, string>(), "serve", "--port", "0", "--catalog", workplace.Catalog);
         string address = (await serve.ReadLineAsync()).Split(' ')[4];
 
-        Assert.Equal("Removed cobble.\n", (await Workplace.RunBareAsync("grades", "remove", "cobble", "--server", address)).Result);
+        Assert.Equal(
+            "Removed cobble.\n",
+            (await Workplace.RunBareAsync("grades", "remove", "cobble", "--server", address)).Result);
         Assert.Equal(new Ran(0, "", ""), await serve.TerminateAsync());
 
         Assert.Equal("Removed slate.\n", (await workplace.RunAsync("grades", "remove", "slate")).Result);

@@ -30,7 +30,9 @@ public sealed partial class CompareTableTests(Workplace workplace) : IClassFixtu
     [Theory]
     [MemberData(nameof(Commands))]
     public async Task The_output_is_the_one_that_was_read_and_found_good(string command) =>
-        Golden.Matches(command.Replace(" --", "-", StringComparison.Ordinal).Replace(' ', '-'), (await workplace.RunAsync(Args(command))).Result);
+        Golden.Matches(
+            command.Replace(" --", "-", StringComparison.Ordinal).Replace(' ', '-'),
+            (await workplace.RunAsync(Args(command))).Result);
 
     [Theory]
     [MemberData(nameof(Commands))]
@@ -66,9 +68,15 @@ public sealed partial class CompareTableTests(Workplace workplace) : IClassFixtu
         string[] lines = await OnScreenAsync([]);
 
         // The star marks jade in the golden output; cobble does not fit there.
-        Assert.Contains(lines, line => line.Contains("\x1b[1m", StringComparison.Ordinal) && line.Contains("jade", StringComparison.Ordinal));
-        Assert.Contains(lines, line => line.Contains("\x1b[2m", StringComparison.Ordinal) && line.Contains("cobble", StringComparison.Ordinal));
-        Assert.DoesNotContain(lines, line => line.Contains("\x1b[", StringComparison.Ordinal) && line.Contains("onyx", StringComparison.Ordinal));
+        Assert.Contains(
+            lines,
+            line => line.Contains("\x1b[1m", StringComparison.Ordinal) && line.Contains("jade", StringComparison.Ordinal));
+        Assert.Contains(
+            lines,
+            line => line.Contains("\x1b[2m", StringComparison.Ordinal) && line.Contains("cobble", StringComparison.Ordinal));
+        Assert.DoesNotContain(
+            lines,
+            line => line.Contains("\x1b[", StringComparison.Ordinal) && line.Contains("onyx", StringComparison.Ordinal));
     }
 
     [Theory]
@@ -172,7 +180,8 @@ public sealed partial class CompareTableTests(Workplace workplace) : IClassFixtu
     {
         using var error = new StringWriter();
         int code = await CommandLine.RunAsync(
-            [.. args, "--catalog", workplace.Catalog], new Terminal(output, error, isInteractive, columns, variables.GetValueOrDefault));
+            [.. args, "--catalog", workplace.Catalog],
+            new Terminal(output, error, isInteractive, columns, variables.GetValueOrDefault));
         Assert.Equal("", error.ToString());
         return code;
     }

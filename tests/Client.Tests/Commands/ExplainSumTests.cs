@@ -44,7 +44,10 @@ public sealed class ExplainSumTests(Workplace workplace) : IClassFixture<Workpla
             // Figures are right-aligned under the unit.
             int presentEnd = lines[line].IndexOf(unit, StringComparison.Ordinal) + unit.Length;
             int gradeEnd = lines[line].LastIndexOf(unit, StringComparison.Ordinal) + unit.Length;
-            string[] rows = [.. lines[(line + 2)..].TakeWhile(row => !row.Contains("effort at the grip", StringComparison.Ordinal))];
+            string[] rows =
+            [
+                .. lines[(line + 2)..].TakeWhile(row => !row.Contains("effort at the grip", StringComparison.Ordinal)),
+            ];
             string total = lines[line + 2 + rows.Length];
             Assert.InRange(rows.Length, 7, 10);
             foreach (int end in new[] { presentEnd, gradeEnd })
@@ -62,6 +65,8 @@ public sealed class ExplainSumTests(Workplace workplace) : IClassFixture<Workpla
     {
         string text = row[..Math.Min(end, row.Length)];
         string last = text[(text.LastIndexOf(' ') + 1)..];
-        return last.Length == 0 || row.Length < end ? null : decimal.Parse(last, NumberStyles.Number, CultureInfo.InvariantCulture);
+        return last.Length == 0 || row.Length < end
+            ? null
+            : decimal.Parse(last, NumberStyles.Number, CultureInfo.InvariantCulture);
     }
 }

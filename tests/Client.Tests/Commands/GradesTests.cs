@@ -32,8 +32,8 @@ public sealed class GradesTests : IDisposable
 
         Assert.Equal(0, first.Code);
         Assert.Equal(
-            $"Made a new catalogue at {catalog} with 11 demo grades. They are invented: no real product, every coefficient assumed, "
-                + "every price made up.\n",
+            $"Made a new catalogue at {catalog} with 11 demo grades. "
+                + "They are invented: no real product, every coefficient assumed, every price made up.\n",
             first.Error);
         Assert.Equal(first.Out, second.Result);
     }
@@ -141,7 +141,8 @@ public sealed class GradesTests : IDisposable
     {
         string[] before = await ExportedAsync();
 
-        Ran edit = await RunAsync("edit", "marble", "price.base=58.00 USD", "price.date=2026-12-01", "friction.likely=0.1", "rated push=");
+        Ran edit = await RunAsync(
+            "edit", "marble", "price.base=58.00 USD", "price.date=2026-12-01", "friction.likely=0.1", "rated push=");
 
         Assert.Matches(@"^Changed marble; its etag is now r2\.\n$", edit.Result);
         string[] after = await ExportedAsync();
@@ -205,7 +206,8 @@ public sealed class GradesTests : IDisposable
 
         Assert.Equal("Added granite.\n", (await RunAsync("add", file)).Result);
         string[] files = _workplace.Fingerprint();
-        (await RunAsync("add", file)).MustFail(4, "There is a grade \"granite\" already; choose another id, or update that grade.");
+        (await RunAsync("add", file)).MustFail(
+            4, "There is a grade \"granite\" already; choose another id, or update that grade.");
 
         Assert.Equal(files, _workplace.Fingerprint());
         Assert.Contains("granite", (await RunAsync("list")).Result, StringComparison.Ordinal);
@@ -219,17 +221,20 @@ public sealed class GradesTests : IDisposable
         string output = (await _workplace.RunAsync("explain", Repository.Demo("dunlin-throttle"), "--grade", "granite")).Result;
 
         // Granite gives no travel, no rated push, no core data and no drags; the load is pushed.
-        string list = output[output.IndexOf("Worth knowing:", StringComparison.Ordinal)..output.IndexOf("Assumed,", StringComparison.Ordinal)];
+        int start = output.IndexOf("Worth knowing:", StringComparison.Ordinal);
+        string list = output[start..output.IndexOf("Assumed,", StringComparison.Ordinal)];
         Assert.Equal(
             [
-                "drag of a stiff core in the bends not counted, so the effort may be more: core bending stiffness and clearance not given "
-                    + "(nor is the present core's counted in the saving)",
+                "drag of a stiff core in the bends not counted, so the effort may be more: "
+                    + "core bending stiffness and clearance not given (nor is the present core's counted in the saving)",
                 "no seal or running drag counted: none given",
                 "rated push not given, so not checked",
                 "snaking and lock-up in push not counted: core bending stiffness and clearance not given",
                 "travel not checked: the grade's travel or the helm's sweep is not given",
             ],
-            list.Replace("\n   ", " ", StringComparison.Ordinal).Split("\n - ").Skip(1).Select(note => note.Trim()).Order(StringComparer.Ordinal));
+            list.Replace("\n   ", " ", StringComparison.Ordinal).Split("\n - ").Skip(1)
+                .Select(note => note.Trim())
+                .Order(StringComparer.Ordinal));
     }
 
     [Fact]
@@ -245,7 +250,8 @@ public sealed class GradesTests : IDisposable
     public async Task An_id_that_the_catalogue_lacks_is_refused_everywhere()
     {
         string[] files = _workplace.Fingerprint();
-        string prices = _workplace.Write("prices.csv", "id,base,per_metre,fittings,currency,price_date\nflint,1,2,3,USD,2027-01-15\n");
+        string prices = _workplace.Write(
+            "prices.csv", "id,base,per_metre,fittings,currency,price_date\nflint,1,2,3,USD,2027-01-15\n");
         string[] withPrices = _workplace.Fingerprint();
 
         (await RunAsync("show", "flint")).MustFail(4, Unknown("flint"));
@@ -261,8 +267,9 @@ public sealed class GradesTests : IDisposable
     [Fact]
     public async Task An_id_that_cannot_be_one_is_refused_everywhere()
     {
-        const string Expected = "\"No Way\" is not a grade's id (a lower-case letter, then lower-case letters, digits and hyphens, 63 "
-            + "characters at most); grades list shows those there are.";
+        const string Expected = "\"No Way\" is not a grade's id "
+            + "(a lower-case letter, then lower-case letters, digits and hyphens, 63 characters at most); "
+            + "grades list shows those there are.";
 
         (await RunAsync("show", "No Way")).MustFail(2, Expected);
         (await RunAsync("edit", "No Way", "friction=0.1")).MustFail(2, Expected);
@@ -274,14 +281,19 @@ public sealed class GradesTests : IDisposable
     public async Task An_import_with_one_bad_grade_changes_nothing()
     {
         string[] before = await ExportedAsync();
-        string[] grades = [.. "abcde".Select(letter => Indented(Granite.Replace("granite", $"granite-{letter}", StringComparison.Ordinal)))];
-        grades[3] = grades[3].Replace("7 in", "7 ft", StringComparison.Ordinal).Replace("likely: 0.12", "likely: 1.2", StringComparison.Ordinal);
+        string[] grades =
+        [
+            .. "abcde".Select(letter => Indented(Granite.Replace("granite", $"granite-{letter}", StringComparison.Ordinal))),
+        ];
+        grades[3] = grades[3]
+            .Replace("7 in", "7 ft", StringComparison.Ordinal)
+            .Replace("likely: 0.12", "likely: 1.2", StringComparison.Ordinal);
         string file = _workplace.Write("grades.yaml", "grades:\n" + string.Concat(grades));
 
         Ran import = await RunAsync("import", file);
 
-        // Granite has seven lines: the fourth of them in the fourth grade is line 1 + 3 * 7 + 4. Its value stands behind four blanks
-        // and "friction: { low: 0.1, likely: ", which are 30 characters.
+        // Granite has seven lines: the fourth of them in the fourth grade is line 1 + 3 * 7 + 4. Its value stands behind four
+        // blanks and "friction: { low: 0.1, likely: ", which are 30 characters.
         import.MustFail(2, $"{file}:26:35: likely: 1.2: must be 0 to 1 (a ratio, without unit)");
         Assert.Equal(before, await ExportedAsync());
     }
@@ -296,10 +308,12 @@ public sealed class GradesTests : IDisposable
 
         (await RunAsync("import", prices)).MustFail(
             4,
-            "Grade \"marble\" is priced in EUR but the catalogue in USD; price it in USD, or change the currency of every grade in one change.");
+            "Grade \"marble\" is priced in EUR but the catalogue in USD; "
+                + "price it in USD, or change the currency of every grade in one change.");
         (await RunAsync("import", grade)).MustFail(
             4,
-            "Grade \"granite\" is priced in EUR but the catalogue in USD; price it in USD, or change the currency of every grade in one change.");
+            "Grade \"granite\" is priced in EUR but the catalogue in USD; "
+                + "price it in USD, or change the currency of every grade in one change.");
         (await RunAsync("edit", "marble", "price.base=70 EUR")).MustFail(
             2, "command line: price: must have base, per metre and fittings in one currency");
 
@@ -311,10 +325,14 @@ public sealed class GradesTests : IDisposable
     {
         string prices = _workplace.At("prices.csv");
         await RunAsync("export", prices);
-        await File.WriteAllTextAsync(prices, (await File.ReadAllTextAsync(prices)).Replace("USD", "EUR", StringComparison.Ordinal));
+        string inDollars = await File.ReadAllTextAsync(prices);
+        await File.WriteAllTextAsync(prices, inDollars.Replace("USD", "EUR", StringComparison.Ordinal));
 
         Assert.Equal("Changed the price of 11 grades.\n", (await RunAsync("import", prices)).Result);
-        Assert.Contains("EUR per", (await _workplace.RunAsync("compare", Repository.Demo("dunlin-shift"))).Result, StringComparison.Ordinal);
+        Assert.Contains(
+            "EUR per",
+            (await _workplace.RunAsync("compare", Repository.Demo("dunlin-shift"))).Result,
+            StringComparison.Ordinal);
     }
 
     [Fact]
@@ -335,9 +353,11 @@ public sealed class GradesTests : IDisposable
     {
         string file = _workplace.At(Path.Combine("nowhere", "saved.yaml"));
 
-        (await RunAsync("export", file)).MustFail(4, $"{file} cannot be written: Could not find a part of the path '{file}.part'.");
+        (await RunAsync("export", file)).MustFail(
+            4, $"{file} cannot be written: Could not find a part of the path '{file}.part'.");
         (await RunAsync("export", _workplace.At("saved.txt"))).MustFail(
-            2, $"{_workplace.At("saved.txt")}: an ending of .yaml, .json or .csv is expected; or say --format yaml, json or csv.");
+            2,
+            $"{_workplace.At("saved.txt")}: an ending of .yaml, .json or .csv is expected; or say --format yaml, json or csv.");
     }
 
     [Fact]
@@ -346,7 +366,9 @@ public sealed class GradesTests : IDisposable
         const int Many = 2500;
         string catalog = await EmptyCatalogAsync();
         string file = _workplace.Write("many.yaml", "grades:\n" + string.Concat(Enumerable.Range(0, Many).Select(n => Indented(
-            Granite.Replace("granite", Id(n), StringComparison.Ordinal).Replace("Granite", new string('x', 90), StringComparison.Ordinal)))));
+            Granite
+                .Replace("granite", Id(n), StringComparison.Ordinal)
+                .Replace("Granite", new string('x', 90), StringComparison.Ordinal)))));
 
         Ran import = await OnAsync(catalog, "import", file);
 
@@ -368,7 +390,11 @@ public sealed class GradesTests : IDisposable
     public async Task A_long_import_that_fails_says_how_far_it_got()
     {
         string catalog = await EmptyCatalogAsync();
-        string[] grades = [.. Enumerable.Range(1000, 1500).Select(n => Indented(Granite.Replace("granite", $"g{n}", StringComparison.Ordinal)))];
+        string[] grades =
+        [
+            .. Enumerable.Range(1000, 1500).Select(
+                n => Indented(Granite.Replace("granite", $"g{n}", StringComparison.Ordinal))),
+        ];
         grades[1200] = grades[1200].Replace("USD", "EUR", StringComparison.Ordinal);
         string file = _workplace.Write("many.yaml", "grades:\n" + string.Concat(grades));
 
@@ -377,7 +403,8 @@ public sealed class GradesTests : IDisposable
         import.MustFail(
             4,
             "1000 of 1500 grades",
-            "Grade \"g2200\" is priced in EUR but the catalogue in USD; price it in USD, or change the currency of every grade in one change.",
+            "Grade \"g2200\" is priced in EUR but the catalogue in USD; "
+                + "price it in USD, or change the currency of every grade in one change.",
             "The first 1000 grades of the file are imported, the rest are not.");
         var listed = JsonParser.Default.Parse<ListGradesResponse>((await OnAsync(catalog, "list", "--output", "json")).Result);
         Assert.Equal(1000, listed.TotalSize);

@@ -8,7 +8,8 @@ namespace CableCatalog.Client.Tests.Commands;
 
 public class HelpTests
 {
-    private static readonly RootCommand Root = CommandLine.Make(new Terminal(TextWriter.Null, TextWriter.Null, false, 100, _ => null));
+    private static readonly RootCommand Root =
+        CommandLine.Make(new Terminal(TextWriter.Null, TextWriter.Null, false, 100, _ => null));
 
     /// <summary>Every command by what a person types for it.</summary>
     public static TheoryData<string> Paths => [.. Walk(Root, "")];

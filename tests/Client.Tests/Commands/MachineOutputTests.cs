@@ -53,11 +53,17 @@ public sealed class MachineOutputTests(ServedCatalog served) : IClassFixture<Ser
         string expected = await SameFromBothAsync("grades", "list");
         var server = new Dictionary<string, string> { ["CABLECATALOG_SERVER"] = served.Address };
         var file = new Dictionary<string, string> { ["CABLECATALOG_FILE"] = served.Workplace.Catalog };
-        var wrong = new Dictionary<string, string> { ["CABLECATALOG_SERVER"] = "http://127.0.0.1:1", ["CABLECATALOG_FILE"] = "none.db" };
+        var wrong = new Dictionary<string, string>
+        {
+            ["CABLECATALOG_SERVER"] = "http://127.0.0.1:1",
+            ["CABLECATALOG_FILE"] = "none.db",
+        };
 
         Assert.Equal(expected, (await Workplace.RunWithAsync(server, "grades", "list")).Result);
         Assert.Equal(expected, (await Workplace.RunWithAsync(file, "grades", "list")).Result);
-        Assert.Equal(expected, (await Workplace.RunWithAsync(wrong, "grades", "list", "--catalog", served.Workplace.Catalog)).Result);
+        Assert.Equal(
+            expected,
+            (await Workplace.RunWithAsync(wrong, "grades", "list", "--catalog", served.Workplace.Catalog)).Result);
         Assert.Equal(expected, (await Workplace.RunWithAsync(wrong, "grades", "list", "--server", served.Address)).Result);
     }
 
@@ -66,12 +72,13 @@ public sealed class MachineOutputTests(ServedCatalog served) : IClassFixture<Ser
     public async Task A_row_of_csv_has_the_figures_of_json(string installation)
     {
         ScoreGradesResponse scores = await ScoresAsync(installation);
-        List<Dictionary<string, string>> rows = Rows(await InsideAsync("compare", Repository.Demo(installation), "--output", "csv"));
+        List<Dictionary<string, string>> rows =
+            Rows(await InsideAsync("compare", Repository.Demo(installation), "--output", "csv"));
 
         Assert.Equal(
-            "grade display_name fits load_case direction effort_low_n effort_likely_n effort_high_n effort_is_lower_bound limit_verdict "
-                + "saving_verdict saved_low_n saved_likely_n saved_high_n order_length_m price currency cost_per_newton_saved basis "
-                + "is_best_buy fit_problems",
+            "grade display_name fits load_case direction effort_low_n effort_likely_n effort_high_n "
+                + "effort_is_lower_bound limit_verdict saving_verdict saved_low_n saved_likely_n saved_high_n "
+                + "order_length_m price currency cost_per_newton_saved basis is_best_buy fit_problems",
             string.Join(' ', rows[0].Keys));
         int cases = scores.PresentCable.CaseEfforts.Count;
         Assert.Equal(12 * cases, rows.Count);
@@ -101,7 +108,9 @@ public sealed class MachineOutputTests(ServedCatalog served) : IClassFixture<Ser
         foreach (CaseExplanation one in explained.CaseExplanations)
         {
             Dictionary<string, string>[] ofCase = [.. rows.Where(row => row["load_case"] == one.LoadCase)];
-            Assert.Equal(one.PresentCable.Rows.Select(r => r.EffortN), ofCase.Select(row => Number(row["present_cable_n"])!.Value));
+            Assert.Equal(
+                one.PresentCable.Rows.Select(r => r.EffortN),
+                ofCase.Select(row => Number(row["present_cable_n"])!.Value));
             Assert.Equal(one.Grade.Rows.Select(r => r.EffortN), ofCase.Select(row => Number(row["grade_n"])!.Value));
         }
     }
@@ -164,7 +173,8 @@ public sealed class MachineOutputTests(ServedCatalog served) : IClassFixture<Ser
                 if (index == 0 && score.SavingVerdict is SavingVerdict.Saves or SavingVerdict.MaySaveNothing)
                 {
                     Find(Band(score.SavedN.Low, score.SavedN.Likely, score.SavedN.High));
-                    decimal perUnit = (score.CostPerNewtonSaved.Units + (score.CostPerNewtonSaved.Nanos / 1e9m)) * (decimal)newtonsPerUnit;
+                    decimal perNewton = score.CostPerNewtonSaved.Units + (score.CostPerNewtonSaved.Nanos / 1e9m);
+                    decimal perUnit = perNewton * (decimal)newtonsPerUnit;
                     Find(perUnit.ToString("0.00", CultureInfo.InvariantCulture));
                 }
             }

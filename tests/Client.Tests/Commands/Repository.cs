@@ -4,7 +4,8 @@ namespace CableCatalog.Client.Tests.Commands;
 internal static class Repository
 {
     /// <summary>The demo installations.</summary>
-    public static readonly string[] Installations = ["dunlin-shift", "dunlin-throttle", "plover-deflector", "plover-stern-station"];
+    public static readonly string[] Installations =
+        ["dunlin-shift", "dunlin-throttle", "plover-deflector", "plover-stern-station"];
 
     private static readonly string Root = FindRoot();
 

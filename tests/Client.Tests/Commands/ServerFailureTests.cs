@@ -90,7 +90,8 @@ public class ServerFailureTests
 
     [Fact]
     public async Task A_server_and_a_catalogue_exclude_each_other() =>
-        (await Workplace.RunBareAsync("compare", Installation, "--server", "http://127.0.0.1:7420", "--catalog", "x.db")).MustFail(
+        (await Workplace.RunBareAsync(
+            "compare", Installation, "--server", "http://127.0.0.1:7420", "--catalog", "x.db")).MustFail(
             2, "--server and --catalog exclude each other; give one of them.");
 
     [Fact]
@@ -100,16 +101,16 @@ public class ServerFailureTests
 
     private static async Task MustBeUnreachableAsync(string address)
     {
-        string message = $"The server at {address} cannot be reached, or is not a CableCatalog service; check that it runs (cablecatalog "
-            + "serve) and that --server names its address and port.";
+        string message = $"The server at {address} cannot be reached, or is not a CableCatalog service; "
+            + "check that it runs (cablecatalog serve) and that --server names its address and port.";
         (await Workplace.RunBareAsync("compare", Installation, "--server", address)).MustFail(3, message);
         (await Workplace.RunBareAsync("grades", "list", "--server", address)).MustFail(3, message);
     }
 
     private static async Task MustBeForeignAsync(string address)
     {
-        string message = $"The server at {address} does not speak cablecatalog.v1: it is another service, or another version; check "
-            + "--server, or bring client and server to the same version.";
+        string message = $"The server at {address} does not speak cablecatalog.v1: it is another service, or another version; "
+            + "check --server, or bring client and server to the same version.";
         (await Workplace.RunBareAsync("compare", Installation, "--server", address)).MustFail(3, message);
         (await Workplace.RunBareAsync("grades", "list", "--server", address)).MustFail(3, message);
     }

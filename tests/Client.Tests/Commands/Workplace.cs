@@ -45,7 +45,9 @@ public sealed class Workplace : IDisposable
     /// <summary>The name and the hash of every file but the lock, which has no content.</summary>
     internal string[] Fingerprint() =>
     [
-        .. Directory.GetFiles(_folder).Where(file => !file.EndsWith(".lock", StringComparison.Ordinal)).Order(StringComparer.Ordinal)
+        .. Directory.GetFiles(_folder)
+            .Where(file => !file.EndsWith(".lock", StringComparison.Ordinal))
+            .Order(StringComparer.Ordinal)
             .Select(file => $"{Path.GetFileName(file)} {Convert.ToHexString(SHA256.HashData(File.ReadAllBytes(file)))}"),
     ];
 

@@ -9,8 +9,9 @@ internal static class AnyGrade
 {
     private static readonly string[] Awkward =
     [
-        "", "null", "~", "yes", "012", "1.50", "a: b", "# c", "- d", "'e'", "\"f\"", " g ", "h\ni", "j\tk", "l\r\nm", "{n}", "[o]", "&p", "*q",
-        "!r", "|", ">", "%s", "@t", "`u", "\u00E9", "\U0001F6A4", "\u0085v", "\u2028w", "\uFEFFx", "y\\z", "a #b", "a:", ":", "?", "-", "---", "...", "\u0001", "\u007F", "a\n\n b\n", "a  b", "c:\\d",
+        "", "null", "~", "yes", "012", "1.50", "a: b", "# c", "- d", "'e'", "\"f\"", " g ", "h\ni", "j\tk", "l\r\nm", "{n}",
+        "[o]", "&p", "*q", "!r", "|", ">", "%s", "@t", "`u", "\u00E9", "\U0001F6A4", "\u0085v", "\u2028w", "\uFEFFx", "y\\z",
+        "a #b", "a:", ":", "?", "-", "---", "...", "\u0001", "\u007F", "a\n\n b\n", "a  b", "c:\\d",
     ];
 
     public static string Text(Random random) => Awkward[random.Next(Awkward.Length)];
@@ -28,7 +29,12 @@ internal static class AnyGrade
             CoefficientBasis = (CoefficientBasis)random.Next(1, 3),
             Friction = Band(random),
             MinBendRadiusM = Number(random),
-            LengthsMade = new LengthsMade { ShortestLengthM = Number(random), LongestLengthM = Number(random), LengthStepM = Number(random) },
+            LengthsMade = new LengthsMade
+            {
+                ShortestLengthM = Number(random),
+                LongestLengthM = Number(random),
+                LengthStepM = Number(random),
+            },
             Price = new Price
             {
                 Base = Money(random),
@@ -39,12 +45,14 @@ internal static class AnyGrade
         };
         if (random.Next(2) == 0)
         {
-            (grade.SealDragN, grade.CoreBendingStiffnessNM2, grade.AxialStiffnessN) = (Band(random), Number(random), Number(random));
+            (grade.SealDragN, grade.CoreBendingStiffnessNM2, grade.AxialStiffnessN) =
+                (Band(random), Number(random), Number(random));
         }
 
         if (random.Next(2) == 0)
         {
-            (grade.RunningDragNPerM, grade.DiametralClearanceM, grade.RatedPullN) = (Band(random), Number(random), Number(random));
+            (grade.RunningDragNPerM, grade.DiametralClearanceM, grade.RatedPullN) =
+                (Band(random), Number(random), Number(random));
         }
 
         if (random.Next(2) == 0)
@@ -65,5 +73,6 @@ internal static class AnyGrade
             : new Band { Low = Number(random), Likely = Number(random), High = Number(random) };
     }
 
-    private static Money Money(Random random) => MoneyText.FromDecimal(random.NextInt64(999_999_999_999_999_999) / 1_000_000_000m, "USD");
+    private static Money Money(Random random) =>
+        MoneyText.FromDecimal(random.NextInt64(999_999_999_999_999_999) / 1_000_000_000m, "USD");
 }

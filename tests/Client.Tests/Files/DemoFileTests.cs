@@ -30,7 +30,9 @@ public class DemoFileTests
 
     [Fact]
     public void Every_file_says_at_its_top_that_it_is_invented() =>
-        Assert.All(Directory.GetFiles(Folder, "*.yaml"), f => Assert.StartsWith("# Invented demonstration data", File.ReadAllText(f), StringComparison.Ordinal));
+        Assert.All(
+            Directory.GetFiles(Folder, "*.yaml"),
+            f => Assert.StartsWith("# Invented demonstration data", File.ReadAllText(f), StringComparison.Ordinal));
 
     // Truncated anywhere and with any bytes changed, a file gives a message or problems, and never an exception.
     [Theory]
@@ -61,7 +63,8 @@ public class DemoFileTests
             int edits = random.Next(1, 6);
             for (int k = 0; k < edits; k++)
             {
-                changed[random.Next(changed.Length)] = random.Next(2) == 0 ? special[random.Next(special.Length)] : (byte)random.Next(256);
+                changed[random.Next(changed.Length)] =
+                    random.Next(2) == 0 ? special[random.Next(special.Length)] : (byte)random.Next(256);
             }
 
             ReadAll(changed);

@@ -38,7 +38,10 @@ public class GradeEditTests
 
         Assert.Equal("slate", edit.Id);
         Assert.Equal(["price.per_metre", "price.price_date", "friction.likely", "rated_pull_n"], edit.Mask.Paths);
-        Assert.Equal((7L, 11, 0.14, 200.0), (edit.Grade.Price.PerMetre.Units, edit.Grade.Price.PriceDate.Month, edit.Grade.Friction.Likely, edit.Grade.RatedPullN));
+        Grade grade = edit.Grade;
+        Assert.Equal(
+            (7L, 11, 0.14, 200.0),
+            (grade.Price.PerMetre.Units, grade.Price.PriceDate.Month, grade.Friction.Likely, grade.RatedPullN));
         Assert.Equal(new SourceMark("edit.yaml", new TextPlace(3, 21), "likely", "0.14"), edit.Sources.Find("friction.likely"));
     }
 

@@ -115,7 +115,9 @@ public class GradeFileTests
     [InlineData("-1.5 USD", -1, -500_000_000)]
     [InlineData("999999999999999.999999999 USD", 999_999_999_999_999, 999_999_999)]
     public void Money_is_exact(string text, long units, int nanos) =>
-        Assert.Equal(new Money { Units = units, Nanos = nanos, CurrencyCode = "USD" }, Read(Grades("a", priceBase: text)).Grades[0].Grade.Price.Base);
+        Assert.Equal(
+            new Money { Units = units, Nanos = nanos, CurrencyCode = "USD" },
+            Read(Grades("a", priceBase: text)).Grades[0].Grade.Price.Base);
 
     [Theory]
     [InlineData("2 USD/m", 2, 0)]
@@ -126,7 +128,9 @@ public class GradeFileTests
     // A tie at the tenth decimal cannot occur; 0.000000001/0.3048 = 0.00000000328... rounds to three.
     [InlineData("0.000000001 USD/ft", 0, 3)]
     public void A_price_per_foot_becomes_one_per_metre_at_nine_decimals(string text, long units, int nanos) =>
-        Assert.Equal(new Money { Units = units, Nanos = nanos, CurrencyCode = "USD" }, Read(Grades("a", perLength: text)).Grades[0].Grade.Price.PerMetre);
+        Assert.Equal(
+            new Money { Units = units, Nanos = nanos, CurrencyCode = "USD" },
+            Read(Grades("a", perLength: text)).Grades[0].Grade.Price.PerMetre);
 
     [Theory]
     [InlineData("price: { base: ^21, per length: 6.5 USD/m, fittings: 4 USD, date: 2026-10-01 }", "base: expected an amount such as 21.00 USD; found \"21\"")]
@@ -149,7 +153,10 @@ public class GradeFileTests
     {
         // The caret stands before the place that the message must name.
         string key = line[..line.IndexOf(':', StringComparison.Ordinal)].TrimStart('^');
-        List<string> lines = [.. Grades("a").Split('\n').Where(l => !l.TrimStart().StartsWith(key + ":", StringComparison.Ordinal))];
+        List<string> lines =
+        [
+            .. Grades("a").Split('\n').Where(l => !l.TrimStart().StartsWith(key + ":", StringComparison.Ordinal)),
+        ];
         lines.Insert(2, $"    {line}");
         int column = lines[2].IndexOf('^', StringComparison.Ordinal) + 1;
 

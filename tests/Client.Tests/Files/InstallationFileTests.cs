@@ -67,7 +67,11 @@ public class InstallationFileTests
             {
                 new InlineDevice
                 {
-                    DisplayName = "gear reducer", CableEnd = CableEnd.Arm, ForceRatio = 1, Efficiency = 0.8, DragN = 3.11375513068235,
+                    DisplayName = "gear reducer",
+                    CableEnd = CableEnd.Arm,
+                    ForceRatio = 1,
+                    Efficiency = 0.8,
+                    DragN = 3.11375513068235,
                 },
             },
             LoadCases =
@@ -111,7 +115,8 @@ public class InstallationFileTests
 
         PresentCable full = Read(With(
             "present cable",
-            "{ friction: 0.2, seal drag: 2 N, running drag: 1 N/m, core bending stiffness: 0.1 N m2, diametral clearance: 0.6 mm }")).PresentCable;
+            "{ friction: 0.2, seal drag: 2 N, running drag: 1 N/m, core bending stiffness: 0.1 N m2, "
+                + "diametral clearance: 0.6 mm }")).PresentCable;
         Assert.Equal((2.0, 1.0), (full.SealDragN.Likely, full.RunningDragNPerM.High));
         Assert.Equal((0.1, 0.0006), (full.CoreBendingStiffnessNM2, full.DiametralClearanceM));
     }
@@ -181,7 +186,9 @@ public class InstallationFileTests
     {
         SourceMap sources = InstallationFile.Parse("boat.yaml", Example).Value!.Sources;
 
-        Assert.Equal("boat.yaml:6:11: bend: 90 deg: expected less", sources.Find("route[1].bend.angle_rad").Problem("expected less").ToString());
+        Assert.Equal(
+            "boat.yaml:6:11: bend: 90 deg: expected less",
+            sources.Find("route[1].bend.angle_rad").Problem("expected less").ToString());
         Assert.Equal("boat.yaml:5:3: route: too long", sources.Find("route").Problem("too long").ToString());
         Assert.Equal("boat.yaml:1:1: odd", sources.Find("nothing").Problem("odd").ToString());
     }
@@ -230,8 +237,17 @@ public class InstallationFileTests
     [Fact]
     public void A_missing_section_says_what_it_is_for_and_shows_an_example() =>
         Assert.Equal(
-            [new FileProblem("boat.yaml", 1, 1, "\"helm\" is missing (the lever that the hand moves); add for example \"helm: { grip radius: 12 in, crank radius: 4 in }\"")],
-            InstallationFile.Parse("boat.yaml", string.Join('\n', Least.Split('\n').Where(l => !l.StartsWith("helm", StringComparison.Ordinal)))).Problems);
+            [
+                new FileProblem(
+                    "boat.yaml",
+                    1,
+                    1,
+                    "\"helm\" is missing (the lever that the hand moves); "
+                        + "add for example \"helm: { grip radius: 12 in, crank radius: 4 in }\""),
+            ],
+            InstallationFile.Parse(
+                "boat.yaml",
+                string.Join('\n', Least.Split('\n').Where(l => !l.StartsWith("helm", StringComparison.Ordinal)))).Problems);
 
     [Fact]
     public void All_slips_of_a_file_are_reported_in_its_order()
@@ -270,7 +286,8 @@ public class InstallationFileTests
     [Fact]
     public void A_long_text_is_shortened_in_a_message()
     {
-        string message = InstallationFile.Parse("boat.yaml", With("effort limit", new string('9', 5000))).Problems.Single().Message;
+        string message = InstallationFile.Parse(
+            "boat.yaml", With("effort limit", new string('9', 5000))).Problems.Single().Message;
 
         Assert.InRange(message.Length, 1, 300);
     }
@@ -304,7 +321,12 @@ public class InstallationFileTests
     {
         Assert.Equal(0.05726145839876409, read.RouteWobbleRadPerM.Likely, 1e-15);
         Installation rounded = read.Clone();
-        rounded.RouteWobbleRadPerM = new Band { Low = 0.05726145839876409, Likely = 0.05726145839876409, High = 0.05726145839876409 };
+        rounded.RouteWobbleRadPerM = new Band
+        {
+            Low = 0.05726145839876409,
+            Likely = 0.05726145839876409,
+            High = 0.05726145839876409,
+        };
         return rounded;
     }
 }

@@ -28,9 +28,11 @@ public class PriceListTests
     [Fact]
     public void Columns_may_stand_in_any_order_and_lines_end_in_any_way()
     {
-        const string Text = "price_date, Currency ,id,Per metre,fittings,base\r\n\r\n2026-10-01,USD,\"slate\", 9.5 ,10,58\r\n,,,,,\r\n";
+        const string Text = "price_date, Currency ,id,Per metre,fittings,base\r\n\r\n"
+            + "2026-10-01,USD,\"slate\", 9.5 ,10,58\r\n,,,,,\r\n";
 
-        Assert.Equal(Read(Header + "slate,58,9.5,10,USD,2026-10-01"), Read(Text), (a, b) => a.Id == b.Id && a.Price.Equals(b.Price));
+        Assert.Equal(
+            Read(Header + "slate,58,9.5,10,USD,2026-10-01"), Read(Text), (a, b) => a.Id == b.Id && a.Price.Equals(b.Price));
     }
 
     [Theory]
@@ -82,7 +84,9 @@ public class PriceListTests
     public void An_id_may_be_used_once() =>
         Assert.Equal(
             [new FileProblem("prices.csv", 4, 1, "id: onyx is used twice; it is already on line 2")],
-            PriceList.Parse("prices.csv", Header + "onyx,1,1,1,USD,2026-10-01\njade,1,1,1,USD,2026-10-01\nonyx,1,1,1,USD,2026-10-01\n").Problems);
+            PriceList.Parse(
+                "prices.csv",
+                Header + "onyx,1,1,1,USD,2026-10-01\njade,1,1,1,USD,2026-10-01\nonyx,1,1,1,USD,2026-10-01\n").Problems);
 
     [Fact]
     public void A_place_is_found_behind_a_cell_of_more_than_one_line() =>

@@ -4,7 +4,8 @@ namespace CableCatalog.Client.Tests.Files;
 
 public class YamlTreeTests
 {
-    private const string CannotBeRead = "the file cannot be read from here on; check for a missing \":\", \"-\", quote or bracket "
+    private const string CannotBeRead =
+        "the file cannot be read from here on; check for a missing \":\", \"-\", quote or bracket "
         + "and that the line starts under the one it belongs with";
 
     [Theory]
@@ -45,11 +46,15 @@ public class YamlTreeTests
     [InlineData("{a: ", "}")]
     public void Twenty_levels_are_read_and_one_more_is_not(string open, string close)
     {
-        string Nested(int levels) => string.Concat(Enumerable.Repeat(open, levels)) + "1" + string.Concat(Enumerable.Repeat(close, levels));
+        string Nested(int levels) =>
+            string.Concat(Enumerable.Repeat(open, levels)) + "1" + string.Concat(Enumerable.Repeat(close, levels));
 
         Assert.Empty(Problems(Nested(20)));
         Assert.Equal(
-            [new FileProblem("f", 1, (20 * open.Length) + 1, "groups and lists lie in each other more than 20 deep; write them flatter")],
+            [
+                new FileProblem(
+                    "f", 1, (20 * open.Length) + 1, "groups and lists lie in each other more than 20 deep; write them flatter"),
+            ],
             Problems(Nested(21)));
     }
 

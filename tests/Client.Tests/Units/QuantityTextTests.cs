@@ -52,8 +52,9 @@ public class QuantityTextTests
         Assert.Equal(new ParsedQuantity(expected, null), QuantityText.Parse(text, Kinds[kind]));
 
     [Theory]
-    // Expected: the exact factors of NIST SP 811, computed by an independent implementation in exact fractions: 1 deg/ft = pi/180/0.3048 rad/m,
-    // 0.05 lbf/ft = 0.05 * 4.4482216152605/0.3048 N/m, 40 lbf in2 = 40 * 4.4482216152605 * 0.00064516 N m2.
+    // Expected: the exact factors of NIST SP 811, computed by an independent implementation in exact fractions:
+    // 1 deg/ft = pi/180/0.3048 rad/m, 0.05 lbf/ft = 0.05 * 4.4482216152605/0.3048 N/m,
+    // 40 lbf in2 = 40 * 4.4482216152605 * 0.00064516 N m2.
     [InlineData("1 deg/ft", "wobble", 0.05726145839876409)]
     [InlineData("0.05 lbf/ft", "drag", 0.7296951468603182)]
     [InlineData("40 lbf in2", "stiffness", 0.11479258629205857)]
@@ -111,7 +112,9 @@ public class QuantityTextTests
     [InlineData(0.17, "ratio", "0.17", "0.17")]
     [InlineData(9.9996, "ratio", "10", "10")]
     public void Tables_show_three_digits_in_the_units_asked_for(double si, string kind, string us, string inSi) =>
-        Assert.Equal((us, inSi), (QuantityText.Format(si, Kinds[kind], UnitSystem.Us), QuantityText.Format(si, Kinds[kind], UnitSystem.Si)));
+        Assert.Equal(
+            (us, inSi),
+            (QuantityText.Format(si, Kinds[kind], UnitSystem.Us), QuantityText.Format(si, Kinds[kind], UnitSystem.Si)));
 
     [Fact]
     public void What_is_exported_reads_back_to_the_same_double()

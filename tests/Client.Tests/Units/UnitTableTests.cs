@@ -61,7 +61,8 @@ public class UnitTableTests
     [InlineData("inches", "in")]
     [InlineData("\u00B0", "deg")]
     [InlineData("degrees/foot", "deg/ft")]
-    public void A_spelt_out_unit_is_the_same_unit(string text, string unit) => Assert.Equal(Find(unit).ToSi("7"), Find(text).ToSi("7"));
+    public void A_spelt_out_unit_is_the_same_unit(string text, string unit) =>
+        Assert.Equal(Find(unit).ToSi("7"), Find(text).ToSi("7"));
 
     [Theory]
     [InlineData("")]

@@ -195,7 +195,8 @@ public class BestBuyTests
             Candidate("dear", 90, 80, nothing, present == LimitVerdict.NoLimit ? LimitVerdict.NoLimit : LimitVerdict.Meets),
             Candidate("cheap", 30, 120, nothing, present == LimitVerdict.NoLimit ? LimitVerdict.NoLimit : LimitVerdict.Misses),
         ];
-        Assert.Equal(new BestBuy(BuyVerdict.ReplaceUnfitPresentCable, id), BestBuy.Among(fitting, present, mayKeepPresent: false));
+        Assert.Equal(
+            new BestBuy(BuyVerdict.ReplaceUnfitPresentCable, id), BestBuy.Among(fitting, present, mayKeepPresent: false));
         Assert.Equal(new BestBuy(BuyVerdict.NoneFits, null), BestBuy.Among([], present, mayKeepPresent: false));
     }
 
