@@ -1,0 +1,70 @@
+namespace CableCatalog.Mechanics.WeightTests;
+
+/// <summary>One step of a weight test: with a weight hung at the load, the control held at one force and moved at another.</summary>
+/// <remarks>The effort at which it breaks away lies between the two: an interval, never a point. Either end may be missing.
+/// </remarks>
+public sealed record WeightReading
+{
+    /// <summary>Makes a reading.</summary>
+    /// <param name="addedN">Weight hung at the load, N, >= 0.</param>
+    /// <param name="heldN">The most that did not move it, N, >= 0; null where none was tried.</param>
+    /// <param name="movedN">The least that moved it, N; null where none was tried.</param>
+    /// <exception cref="ArgumentException">A force out of range, moved below held, or neither given.</exception>
+    public WeightReading(double addedN, double? heldN, double? movedN)
+    {
+        AddedN = Limits.LoadN.Require(addedN, nameof(addedN));
+        HeldN = heldN is { } held ? Limits.LoadN.Require(held, nameof(heldN)) : null;
+        MovedN = movedN is { } moved ? Limits.LoadN.Require(moved, nameof(movedN)) : null;
+        if (HeldN is null && MovedN is null)
+        {
+            throw new ArgumentException("a force that held or one that moved is expected, found neither");
+        }
+
+        if (MovedN < HeldN)
+        {
+            throw new ArgumentException($"a force that moved of at least the one that held is expected, found {MovedN} below {HeldN}");
+        }
+    }
+
+    /// <summary>Weight hung at the load, N.</summary>
+    public double AddedN { get; }
+
+    /// <summary>The most that did not move it, N.</summary>
+    public double? HeldN { get; }
+
+    /// <summary>The least that moved it, N.</summary>
+    public double? MovedN { get; }
+}
+
+/// <summary>A series of readings of one set-up in one direction.</summary>
+public sealed record WeightSeries
+{
+    /// <summary>The most readings in a series.</summary>
+    public const int MostReadings = 100;
+
+    /// <summary>Makes a series of 1 to <see cref="MostReadings"/> readings.</summary>
+    /// <param name="readings">The readings, in whatever order.</param>
+    /// <param name="uncertaintyN">u: how far each force may be from what was read, N, >= 0.</param>
+    /// <exception cref="ArgumentException">No readings, too many, or an uncertainty out of range.</exception>
+    public WeightSeries(IEnumerable<WeightReading> readings, double uncertaintyN)
+    {
+        Readings = [.. readings];
+        UncertaintyN = Limits.LoadN.Require(uncertaintyN, nameof(uncertaintyN));
+        if (Readings.Count is 0 or > MostReadings)
+        {
+            throw new ArgumentException($"1 to {MostReadings} readings are expected, found {Readings.Count}");
+        }
+    }
+
+    /// <summary>The readings.</summary>
+    public IReadOnlyList<WeightReading> Readings { get; }
+
+    /// <summary>u: how far each force may be from what was read, N.</summary>
+    public double UncertaintyN { get; }
+
+    /// <summary>The least effort that a reading allows, N: what held, less the uncertainty; 0 where nothing held.</summary>
+    internal double LeastN(WeightReading reading) => Math.Max(0, (reading.HeldN ?? 0) - UncertaintyN);
+
+    /// <summary>The most effort that a reading allows, N: what moved it, and the uncertainty; infinite where nothing did.</summary>
+    internal double MostN(WeightReading reading) => (reading.MovedN ?? double.PositiveInfinity) + UncertaintyN;
+}
