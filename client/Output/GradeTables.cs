@@ -21,7 +21,8 @@ internal static class GradeTables
         string apart = table.Apart;
         table.Names("Grade", grades.Select(Id)).Names("Name", grades.Select(g => g.DisplayName));
         table.Numbers("Friction\n(low to high)").Names("Figures\nare", grades.Select(Basis));
-        table.Numbers("Least\nradius").Numbers($"Made in,\n{figures.LengthUnit}").Numbers($"Price,\n{grades.First().Price.Base.CurrencyCode}");
+        table.Numbers("Least\nradius").Numbers($"Made in,\n{figures.LengthUnit}");
+        table.Numbers($"Price,\n{grades.First().Price.Base.CurrencyCode}");
         foreach (Grade grade in grades)
         {
             table.Table.AddRow(
@@ -30,7 +31,8 @@ internal static class GradeTables
                 Band(grade.Friction, Figures.Ratio, apart),
                 Basis(grade),
                 figures.ShortLength(grade.MinBendRadiusM),
-                $"{figures.LengthNumber(grade.LengthsMade.ShortestLengthM)} to {figures.LengthNumber(grade.LengthsMade.LongestLengthM)}",
+                $"{figures.LengthNumber(grade.LengthsMade.ShortestLengthM)} to "
+                    + figures.LengthNumber(grade.LengthsMade.LongestLengthM),
                 PriceRule(grade.Price, figures, apart));
         }
 
@@ -50,7 +52,9 @@ internal static class GradeTables
         Row("least bend radius", figures.ShortLength(grade.MinBendRadiusM));
         Row("seal drag, each end", Band(grade.SealDragN, figures.Force));
         Row("running drag", Band(grade.RunningDragNPerM, drag => Quantity(drag, QuantityKind.ForcePerLength, true)));
-        Row("core bending stiffness", Quantity(grade.CoreBendingStiffnessNM2, QuantityKind.BendingStiffness, grade.HasCoreBendingStiffnessNM2));
+        Row(
+            "core bending stiffness",
+            Quantity(grade.CoreBendingStiffnessNM2, QuantityKind.BendingStiffness, grade.HasCoreBendingStiffnessNM2));
         Row("diametral clearance", Quantity(grade.DiametralClearanceM, QuantityKind.ShortLength, grade.HasDiametralClearanceM));
         Row("axial stiffness", Quantity(grade.AxialStiffnessN, QuantityKind.LargeForce, grade.HasAxialStiffnessN));
         Row("rated pull", Quantity(grade.RatedPullN, QuantityKind.Force, grade.HasRatedPullN));
@@ -62,7 +66,8 @@ internal static class GradeTables
                 + $"by {figures.ShortLength(grade.LengthsMade.LengthStepM)}");
         Row("price", $"{PriceRule(grade.Price, figures)}, {grade.Price.Base.CurrencyCode}");
         Row("price date", Date(grade.Price.PriceDate));
-        Row("last changed", $"{grade.UpdateTime.ToDateTime().ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture)} UTC, etag {grade.Etag}");
+        string changed = grade.UpdateTime.ToDateTime().ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
+        Row("last changed", $"{changed} UTC, etag {grade.Etag}");
         console.Write(grid);
 
         void Row(string key, string value)

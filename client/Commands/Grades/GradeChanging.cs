@@ -27,7 +27,8 @@ internal static class GradeChanging
             {
                 throw new ClientFailure(
                     ExitCode.BadInput,
-                    $"{parsed.GetRequiredValue(file)}: one grade is expected, found {document.Grades.Count}; use grades import for many.");
+                    $"{parsed.GetRequiredValue(file)}: one grade is expected, found {document.Grades.Count}; "
+                        + "use grades import for many.");
             }
 
             await using Connection connection = await choice.ConnectAsync(parsed);
@@ -46,7 +47,8 @@ internal static class GradeChanging
         Argument<string> id = GradesCommand.IdArgument();
         var changes = new Argument<string[]>("KEY=VALUE")
         {
-            Description = "What to change, with the keys of grade files, such as \"friction.likely=0.07\" or \"rated pull=180 lbf\"",
+            Description = "What to change, with the keys of grade files, "
+                + "such as \"friction.likely=0.07\" or \"rated pull=180 lbf\"",
             Arity = ArgumentArity.ZeroOrMore,
         };
         var file = new Option<string?>("--file") { Description = "Take the changes from a YAML or JSON file", HelpName = "FILE" };

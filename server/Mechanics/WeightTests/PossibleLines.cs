@@ -11,15 +11,16 @@ public readonly record struct EffortLine(double BaselineN, double Slope)
 
 /// <summary>The lines that pass through every bracket of a series: a convex polygon in the plane of baseline and slope.</summary>
 /// <remarks>Every (a, b) with a >= 0, b >= the frictionless slope, and lo_i &lt;= a + b x_i &lt;= hi_i is possible. Loads are not
-/// negative, so a reading that moved bounds a, and one that moved with a weight added bounds b too; without one the polygon has no
-/// upper bound and no centre. Where it is bounded, lines are taken as equally likely over it, which is an assumption.</remarks>
+/// negative, so a reading that moved bounds a, and one that moved with a weight added bounds b too; without one the polygon has
+/// no upper bound and no centre. Where it is bounded, lines are taken as equally likely over it, which is an assumption.
+/// </remarks>
 public sealed class PossibleLines
 {
     private PossibleLines(IReadOnlyList<EffortLine> corners, bool baselineIsBounded, bool slopeIsBounded) =>
         (Corners, BaselineIsBounded, SlopeIsBounded) = (corners, baselineIsBounded, slopeIsBounded);
 
-    /// <summary>Corners of the polygon, counter-clockwise; one where it is a point, two where it is a segment. Where it is unbounded
-    /// it is cut off far out, beyond anything that was read.</summary>
+    /// <summary>Corners of the polygon, counter-clockwise; one where it is a point, two where it is a segment. Where it is
+    /// unbounded it is cut off far out, beyond anything that was read.</summary>
     public IReadOnlyList<EffortLine> Corners { get; }
 
     /// <summary>Whether the readings bound the baseline from above.</summary>
@@ -31,7 +32,8 @@ public sealed class PossibleLines
     /// <summary>Whether the polygon is bounded: only then has it a centre and quantiles.</summary>
     public bool IsBounded => BaselineIsBounded && SlopeIsBounded;
 
-    /// <summary>The possible lines of a series; null where none passes through every bracket (see <see cref="Widening"/>).</summary>
+    /// <summary>The possible lines of a series; null where none passes through every bracket: see <see cref="Widening"/>.
+    /// </summary>
     /// <param name="series">The readings.</param>
     /// <param name="leastSlope">The slope of the chain without friction: friction only adds to it; 0 where not known.</param>
     public static PossibleLines? Of(WeightSeries series, double leastSlope = 0)
@@ -46,7 +48,9 @@ public sealed class PossibleLines
         double farN = 10 * (1 + series.Readings.Max(r => Math.Max(series.LeastN(r), r.MovedN ?? 0)));
         double nearestN = series.Readings.Select(r => r.AddedN).Where(x => x > 0).DefaultIfEmpty(1).Min();
         double mostBaselineN = moved.Length > 0 ? moved.Min(series.MostN) : farN;
-        double mostSlope = movedLoaded.Length > 0 ? movedLoaded.Min(r => series.MostN(r) / r.AddedN) : leastSlope + (farN / nearestN);
+        double mostSlope = movedLoaded.Length > 0
+            ? movedLoaded.Min(r => series.MostN(r) / r.AddedN)
+            : leastSlope + (farN / nearestN);
         List<EffortLine> corners =
         [
             new(0, leastSlope), new(mostBaselineN, leastSlope), new(mostBaselineN, mostSlope), new(0, mostSlope),
@@ -97,7 +101,8 @@ public sealed class PossibleLines
             : new EffortLine(Corners.Average(line => line.BaselineN), Corners.Average(line => line.Slope));
     }
 
-    /// <summary>A quantile of the effort at an added load, N, if every line is as likely as any other; null where unbounded.</summary>
+    /// <summary>A quantile of the effort at an added load, N, if every line is as likely as any other; null where unbounded.
+    /// </summary>
     /// <param name="probability">0 to 1.</param>
     /// <param name="addedN">The added load, N; 0 for the baseline.</param>
     public double? EffortQuantileN(double probability, double addedN) =>
@@ -119,7 +124,8 @@ public sealed class PossibleLines
         (double V, double W)[] points = [.. Corners.Select(line => (value(line), across(line)))];
         double[] values = [.. points.Select(p => p.V).Distinct().Order()];
         double[] chords = [.. values.Select(v => Chord(points, v))];
-        double whole = values.Zip(values.Skip(1)).Select((pair, i) => (pair.Second - pair.First) * (chords[i] + chords[i + 1]) / 2).Sum();
+        double whole = Enumerable.Range(0, values.Length - 1)
+            .Sum(i => (values[i + 1] - values[i]) * (chords[i] + chords[i + 1]) / 2);
         if (!(whole > 0))
         {
             return values[0] + (probability * (values[^1] - values[0]));

@@ -1,6 +1,7 @@
 namespace CableCatalog.Mechanics.WeightTests;
 
-/// <summary>One step of a weight test: with a weight hung at the load, the control held at one force and moved at another.</summary>
+/// <summary>One step of a weight test: with a weight hung at the load, the control held at one force and moved at another.
+/// </summary>
 /// <remarks>The effort at which it breaks away lies between the two: an interval, never a point. Either end may be missing.
 /// </remarks>
 public sealed record WeightReading
@@ -22,7 +23,8 @@ public sealed record WeightReading
 
         if (MovedN < HeldN)
         {
-            throw new ArgumentException($"a force that moved of at least the one that held is expected, found {MovedN} below {HeldN}");
+            throw new ArgumentException(
+                $"a force that moved of at least the one that held is expected, found {MovedN} below {HeldN}");
         }
     }
 
@@ -65,6 +67,7 @@ public sealed record WeightSeries
     /// <summary>The least effort that a reading allows, N: what held, less the uncertainty; 0 where nothing held.</summary>
     internal double LeastN(WeightReading reading) => Math.Max(0, (reading.HeldN ?? 0) - UncertaintyN);
 
-    /// <summary>The most effort that a reading allows, N: what moved it, and the uncertainty; infinite where nothing did.</summary>
+    /// <summary>The most effort that a reading allows, N: what moved it, and the uncertainty; infinite where nothing did.
+    /// </summary>
     internal double MostN(WeightReading reading) => (reading.MovedN ?? double.PositiveInfinity) + UncertaintyN;
 }
