@@ -20,7 +20,7 @@ internal static class AssumptionWords
         AssumptionKind.CrankPerpendicular => "the crank perpendicular to the cable, where the effort is worst (sweep not stated)",
         AssumptionKind.PresentFriction => "the present cable's friction, stated and not measured",
         AssumptionKind.PresentDrags => "no running or seal drag in the present cable where not stated, so savings may be more",
-        AssumptionKind.ExcessIsTheCables => "all the excess in the measured effort is the cable's: savings are \"up to\" "
+        AssumptionKind.ExcessIsTheCables => "all the excess in the measured effort is the cable's, and friction: savings are \"up to\" "
             + "until the parts have been tested apart",
         AssumptionKind.PresentCoreUnknown => "no core stiffness and no snaking in the present cable (its core is not "
             + "described), so savings may be more",

@@ -281,7 +281,7 @@ internal sealed class InstallationReader
 
         if (gradeId is null)
         {
-            AssumeForPresent(friction, measured, sealDragN is null || runningDragNPerM is null, core is null);
+            AssumeForPresent(measured, sealDragN is null || runningDragNPerM is null, core is null);
         }
         else if (measured is not null)
         {
@@ -291,17 +291,16 @@ internal sealed class InstallationReader
         return new PresentCable(gradeId, friction, sealDragN ?? default, runningDragNPerM ?? default, core, measured);
     }
 
-    private void AssumeForPresent(Band? friction, MeasuredEffort? measured, bool dragsMissing, bool coreMissing)
+    // A measured effort has the present cable's drags and core in it already, under the name of friction.
+    private void AssumeForPresent(MeasuredEffort? measured, bool dragsMissing, bool coreMissing)
     {
         if (measured is not null)
         {
             _assumptions.Add(new Assumption(AssumptionKind.ExcessIsTheCables));
-        }
-        else if (friction is not null)
-        {
-            _assumptions.Add(new Assumption(AssumptionKind.PresentFriction));
+            return;
         }
 
+        _assumptions.Add(new Assumption(AssumptionKind.PresentFriction));
         if (dragsMissing)
         {
             _assumptions.Add(new Assumption(AssumptionKind.PresentDrags));
