@@ -1,4 +1,5 @@
 using System.Globalization;
+using CableCatalog.Client.Files;
 using CableCatalog.Client.Units;
 using Google.Type;
 
@@ -37,20 +38,18 @@ internal sealed record Figures(UnitSystem Units)
     public string Wobble(double radPerM) => QuantityText.Format(radPerM, QuantityKind.AnglePerLength, Units);
 
     /// <summary>An amount without its currency, two decimals.</summary>
-    public static string Amount(Money money) => Exact(money).ToString("0.00", CultureInfo.InvariantCulture);
+    public static string Amount(Money money) => MoneyText.ToDecimal(money).ToString("0.00", CultureInfo.InvariantCulture);
 
     /// <summary>An amount with its currency.</summary>
     public static string Amount(Money money, string after) => $"{Amount(money)} {money.CurrencyCode}{after}";
 
     /// <summary>A price per newton as one per unit of force, without its currency.</summary>
     public string PerForce(Money perNewton) =>
-        (Exact(perNewton) * (decimal)QuantityKind.Force.UnitFor(Units).ToSi(1)).ToString("0.00", CultureInfo.InvariantCulture);
+        (MoneyText.ToDecimal(perNewton) * (decimal)QuantityKind.Force.UnitFor(Units).ToSi(1))
+            .ToString("0.00", CultureInfo.InvariantCulture);
 
     /// <summary>A friction coefficient.</summary>
     public static string Ratio(double value) => value.ToString("0.0##", CultureInfo.InvariantCulture);
-
-    /// <summary>Units and nanos as one decimal.</summary>
-    public static decimal Exact(Money money) => money.Units + (money.Nanos / 1_000_000_000m);
 
     private static string Tenths(double value)
     {

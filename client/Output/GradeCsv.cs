@@ -1,3 +1,4 @@
+using CableCatalog.Client.Files;
 using CableCatalog.V1;
 
 namespace CableCatalog.Client.Output;
@@ -18,7 +19,8 @@ internal static class GradeCsv
             GradeTables.Id(grade), grade.DisplayName, grade.CoefficientBasis.ToString().ToLowerInvariant(),
             grade.Friction.Low, grade.Friction.Likely, grade.Friction.High, grade.MinBendRadiusM,
             grade.LengthsMade.ShortestLengthM, grade.LengthsMade.LongestLengthM, grade.LengthsMade.LengthStepM,
-            Figures.Exact(grade.Price.Base), Figures.Exact(grade.Price.PerMetre), Figures.Exact(grade.Price.Fittings),
-            grade.Price.Base.CurrencyCode, GradeTables.Date(grade.Price.PriceDate),
+            MoneyText.ToDecimal(grade.Price.Base), MoneyText.ToDecimal(grade.Price.PerMetre),
+            MoneyText.ToDecimal(grade.Price.Fittings),
+            grade.Price.Base.CurrencyCode, DateText.Written(grade.Price.PriceDate),
         }));
 }

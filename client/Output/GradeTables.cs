@@ -1,4 +1,5 @@
 using System.Globalization;
+using CableCatalog.Client.Files;
 using CableCatalog.Client.Units;
 using CableCatalog.V1;
 using Spectre.Console;
@@ -65,7 +66,7 @@ internal static class GradeTables
             $"{figures.Length(grade.LengthsMade.ShortestLengthM)} to {figures.Length(grade.LengthsMade.LongestLengthM)} "
                 + $"by {figures.ShortLength(grade.LengthsMade.LengthStepM)}");
         Row("price", $"{PriceRule(grade.Price, figures)}, {grade.Price.Base.CurrencyCode}");
-        Row("price date", Date(grade.Price.PriceDate));
+        Row("price date", DateText.Written(grade.Price.PriceDate));
         string changed = grade.UpdateTime.ToDateTime().ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
         Row("last changed", $"{changed} UTC, etag {grade.Etag}");
         console.Write(grid);
@@ -83,7 +84,7 @@ internal static class GradeTables
     }
 
     /// <summary>The id of a grade.</summary>
-    public static string Id(Grade grade) => grade.Name["grades/".Length..];
+    public static string Id(Grade grade) => GradeName.ToId(grade.Name);
 
     private static string Basis(Grade grade) => grade.CoefficientBasis == CoefficientBasis.Measured ? "measured" : "assumed";
 
@@ -104,12 +105,8 @@ internal static class GradeTables
     private static string PriceRule(Price price, Figures figures, string apart = " ")
     {
         bool us = figures.Units == UnitSystem.Us;
-        decimal perLength = Figures.Exact(price.PerMetre) * (us ? 0.3048m : 1m);
-        decimal once = Figures.Exact(price.Base) + Figures.Exact(price.Fittings);
+        decimal perLength = MoneyText.ToDecimal(price.PerMetre) * (us ? 0.3048m : 1m);
+        decimal once = MoneyText.ToDecimal(price.Base) + MoneyText.ToDecimal(price.Fittings);
         return string.Create(CultureInfo.InvariantCulture, $"{once:0.00}{apart}+ {perLength:0.00}/{(us ? "ft" : "m")}");
     }
-
-    /// <summary>A date as year-month-day.</summary>
-    public static string Date(Google.Type.Date date) =>
-        new DateOnly(date.Year, date.Month, date.Day).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 }

@@ -1,3 +1,4 @@
+using CableCatalog.Client.Files;
 using CableCatalog.Client.Units;
 using CableCatalog.V1;
 
@@ -43,15 +44,15 @@ internal static class ScoreCsv
 
     private static object?[] Row(GradeScore score, CaseEffort effort, bool isBest) =>
     [
-        score.Grade["grades/".Length..], score.DisplayName, score.Fits, effort.LoadCase, Word(effort.Direction),
+        GradeName.ToId(score.Grade), score.DisplayName, score.Fits, effort.LoadCase, Word(effort.Direction),
         .. Band(effort.EffortN), score.EffortIsLowerBound, Word(score.LimitVerdict), Word(score.SavingVerdict),
         score.SavedN is { HasLow: true } ? score.SavedN.Low : null,
         score.SavedN is { HasLikely: true } ? score.SavedN.Likely : null,
         score.SavedN is { HasHigh: true } ? score.SavedN.High : null,
         score.HasOrderLengthM ? score.OrderLengthM : null,
-        score.Price is { } price ? Figures.Exact(price) : null,
+        score.Price is { } price ? MoneyText.ToDecimal(price) : null,
         score.Price?.CurrencyCode ?? "",
-        score.CostPerNewtonSaved is { } cost ? Figures.Exact(cost) : null,
+        score.CostPerNewtonSaved is { } cost ? MoneyText.ToDecimal(cost) : null,
         Word(score.CoefficientBasis),
         isBest,
         Problems(score.FitProblems),

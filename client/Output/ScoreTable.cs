@@ -1,3 +1,4 @@
+using CableCatalog.Client.Files;
 using CableCatalog.V1;
 using Spectre.Console;
 
@@ -49,7 +50,7 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
         string unit = figures.ForceUnit;
         string currency = scores.GradeScores.FirstOrDefault(s => s.Price is not null)?.Price.CurrencyCode ?? "";
         string apart = table.Apart;
-        table.Words("").Names("Grade", scores.GradeScores.Select(s => Id(s.Grade)));
+        table.Words("").Names("Grade", scores.GradeScores.Select(s => GradeName.ToId(s.Grade)));
         table.Names(HasLimit ? "Limit" : "Fits", []).Names("Load", installation.LoadCases.Select(load => load.DisplayName));
         table.Numbers($"Effort at grip,\n{unit}{apart}(low to high)");
         table.Numbers($"{(IsMeasured ? "Saved, up to" : "Saved")},\n{unit}{apart}(low to high)");
@@ -76,7 +77,7 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
                 score.EffortIsLowerBound,
                 style,
                 isBest ? "*" : "",
-                Id(score.Grade),
+                GradeName.ToId(score.Grade),
                 !score.Fits ? "no fit" : HasLimit ? Verdict(score.LimitVerdict) : "fits",
                 Saved(score, apart),
                 score.Price is { } price ? Figures.Amount(price) : "",
@@ -111,7 +112,7 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
     private string PresentLine()
     {
         PresentCableScore present = scores.PresentCable;
-        string what = present.Grade.Length > 0 ? $"Present cable: grade {Id(present.Grade)}" : "Present cable";
+        string what = present.Grade.Length > 0 ? $"Present cable: grade {GradeName.ToId(present.Grade)}" : "Present cable";
         string limit = HasLimit ? $" Effort limit: {figures.Force(installation.EffortLimitN)}." : "";
         string measured = figures.Force(installation.PresentCable.MeasuredEffort?.EffortN ?? 0);
         return present.Basis switch
@@ -179,14 +180,14 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
         console,
         "Does not fit:",
         Shown().Where(s => !s.Fits).Select(s =>
-            $"{Id(s.Grade)}: {string.Join("; ", s.FitProblems.Select(p => FitWords.Of(p, figures)))}"));
+            $"{GradeName.ToId(s.Grade)}: {string.Join("; ", s.FitProblems.Select(p => FitWords.Of(p, figures)))}"));
 
     // A note that many grades share is said once.
     private void DrawNotes(IAnsiConsole console)
     {
         var notes = Shown()
             .Where(s => s.Fits)
-            .SelectMany(s => FitWords.OfAll(s.FitNotes, figures).Select(text => (Text: text, Id: Id(s.Grade))))
+            .SelectMany(s => FitWords.OfAll(s.FitNotes, figures).Select(text => (Text: text, Id: GradeName.ToId(s.Grade))))
             .Concat(FitWords.OfAll(scores.PresentCable.FitNotes, figures).Select(text => (Text: text, Id: "present cable")))
             .Concat(scores.PresentCable.FitProblems.Select(
                 problem => (Text: FitWords.Of(problem, figures), Id: "present cable, which does not fit")))
@@ -194,6 +195,4 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
             .Select(group => $"{string.Join(", ", group.Distinct())}: {group.Key}");
         Paragraphs.List(console, "Worth knowing:", notes);
     }
-
-    private static string Id(string name) => name["grades/".Length..];
 }

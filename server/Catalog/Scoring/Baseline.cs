@@ -20,7 +20,7 @@ public enum BaselineBasis
     Unexplained,
 }
 
-/// <summary>The present cable: what every saving is counted from.</summary>
+/// <summary>The present cable: what every saving is counted from. For one thread at a time.</summary>
 public sealed class Baseline
 {
     private static readonly BandEnd[] AllEnds = Enum.GetValues<BandEnd>();
@@ -31,6 +31,9 @@ public sealed class Baseline
     // Where an effort was measured: the friction that gives it, by the wobble that is held on both sides of a saving. A wobble
     // with which no plausible friction gives it is ruled out by the measurement.
     private readonly IReadOnlyDictionary<BandEnd, double>? _calibrated;
+
+    // Every grade is held against the same efforts: they are computed once.
+    private readonly Dictionary<(BandEnd Own, BandEnd Wobble, bool WithCore), double> _worstN = [];
 
     private Baseline(Installation installation, CatalogGrade? grade)
     {
@@ -111,10 +114,16 @@ public sealed class Baseline
     /// grade would seem to save what nobody counted.</param>
     public double WorstN(BandEnd own, BandEnd wobble, bool withCore)
     {
-        // A calibrated cable's effort is what was measured, whatever it is made up of.
-        CableCoefficients cable = CoefficientsAt(own, wobble);
-        cable = cable with { Core = withCore || _calibrated is not null ? cable.Core : null };
-        return _installation.Loads.Max(load => Effort.AtGripN(_installation.Chain, cable, load));
+        if (!_worstN.TryGetValue((own, wobble, withCore), out double worstN))
+        {
+            // A calibrated cable's effort is what was measured, whatever it is made up of.
+            CableCoefficients cable = CoefficientsAt(own, wobble);
+            cable = cable with { Core = withCore || _calibrated is not null ? cable.Core : null };
+            worstN = CaseEffort.WorstN(_installation.Chain, _installation.Loads, cable);
+            _worstN[(own, wobble, withCore)] = worstN;
+        }
+
+        return worstN;
     }
 
     private double MeasuredCaseN(MeasuredEffort measured, double friction) => Effort.AtGripN(

@@ -55,12 +55,9 @@ public sealed record GradeScore(
         Fit.Notes.Contains(new FitNote.NotChecked(FitCheckKind.LockUp)));
 
     // A lower bound within the limit promises nothing.
-    private static LimitVerdict JudgeLimit(ForceBand worstN, Fit fit, double? limitN)
-    {
-        double mostN = fit.EffortIsLowerBound ? double.PositiveInfinity : worstN.HighN;
-        double likelyN = fit.EffortIsLowerBound ? double.PositiveInfinity : worstN.LikelyN;
-        return EffortLimit.Judge(worstN.LowN, likelyN, mostN, limitN);
-    }
+    private static LimitVerdict JudgeLimit(ForceBand worstN, Fit fit, double? limitN) => fit.EffortIsLowerBound
+        ? EffortLimit.Judge(worstN.LowN, double.PositiveInfinity, double.PositiveInfinity, limitN)
+        : EffortLimit.Judge(worstN.LowN, worstN.LikelyN, worstN.HighN, limitN);
 
     // The wobble is the route's, not the grade's: it is held equal on both sides.
     private static Saving SavingOf(Installation installation, Baseline baseline, CableBands bands)
@@ -72,10 +69,7 @@ public sealed record GradeScore(
 
         double PresentN(BandEnd own, BandEnd wobble) => baseline.WorstN(own, wobble, withCore: bands.Core is not null);
 
-        double WorstN(BandEnd own, BandEnd wobble)
-        {
-            CableCoefficients cable = bands.At(own, installation.WobbleRadPerM.At(wobble));
-            return installation.Loads.Max(load => Effort.AtGripN(installation.Chain, cable, load));
-        }
+        double WorstN(BandEnd own, BandEnd wobble) => CaseEffort.WorstN(
+            installation.Chain, installation.Loads, bands.At(own, installation.WobbleRadPerM.At(wobble)));
     }
 }

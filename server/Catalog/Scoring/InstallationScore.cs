@@ -11,12 +11,6 @@ namespace CableCatalog.Catalog.Scoring;
 public sealed record InstallationScore(
     Baseline Baseline, IReadOnlyList<GradeScore> Scores, BestBuy BestBuy, IReadOnlyList<Assumption> Assumptions)
 {
-    private static readonly AssumptionKind[] AboutThePresentCable =
-    [
-        AssumptionKind.PresentFriction, AssumptionKind.PresentDrags, AssumptionKind.PresentCoreUnknown,
-        AssumptionKind.ExcessIsTheCables,
-    ];
-
     /// <summary>Scores an installation. Pure: the same installation and catalogue give the same bits.</summary>
     /// <param name="installation">The installation.</param>
     /// <param name="present">The grade that it names for its present cable; null where it names none.</param>
@@ -47,13 +41,13 @@ public sealed record InstallationScore(
     }
 
     /// <summary>Everything assumed in scoring an installation against some grades. Where the present cable is unexplained,
-    /// nothing is made of what is assumed about it.</summary>
+    /// its excess is not taken for anything.</summary>
     public static IReadOnlyList<Assumption> AssumptionsFor(
         Installation installation, Baseline baseline, IEnumerable<CatalogGrade> grades)
     {
         int assumedGrades = grades.Distinct().Count(grade => grade.Grade.CoefficientBasis == CoefficientBasis.Assumed);
         IEnumerable<Assumption> own = baseline.Basis == BaselineBasis.Unexplained
-            ? installation.Assumptions.Where(a => !AboutThePresentCable.Contains(a.Kind))
+            ? installation.Assumptions.Where(a => a.Kind != AssumptionKind.ExcessIsTheCables)
             : installation.Assumptions;
         return assumedGrades == 0 ? [.. own] : [new Assumption(AssumptionKind.GradeCoefficients, assumedGrades), .. own];
     }

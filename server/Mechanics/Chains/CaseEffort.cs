@@ -40,6 +40,10 @@ public sealed record CaseEffort(LoadCase Load, ForceBand EffortN, SweepEffort? S
     public static ForceBand Worst(IReadOnlyList<CaseEffort> cases) =>
         new(cases.Max(c => c.EffortN.LowN), cases.Max(c => c.EffortN.LikelyN), cases.Max(c => c.EffortN.HighN));
 
+    /// <summary>Effort in the worst load case at one set of coefficients, N; infinite where the cable locks.</summary>
+    public static double WorstN(Chain chain, IReadOnlyList<LoadCase> loads, CableCoefficients cable) =>
+        loads.Max(load => Effort.AtGripN(chain, cable, load));
+
     private static CaseEffort Of(Chain chain, LoadCase load, Func<BandEnd, CableCoefficients> cableAt, double lockUpN)
     {
         ForceBand coreN = ForceBand.Spanning(end => Effort.CoreForceN(chain, cableAt(end), load));
