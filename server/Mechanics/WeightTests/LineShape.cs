@@ -22,10 +22,10 @@ public enum LineShape
 /// <summary>Tells the shape.</summary>
 /// <remarks>A reading asks for a load from x- to x+ at which the curve f is within its bracket. A rising f is least at x- and
 /// most at x+, and takes every value between, so there is one exactly when f(x-) &lt;= hi and f(x+) >= lo. The curve therefore
-/// has to stay under the points (x-, hi) and over the points (x+, lo), and no reading has to be matched with another, be it at the
-/// same load or not: two readings of one weight may have had different loads. A rising convex curve does both exactly when the
-/// greatest one under the first stays over the second; a concave one likewise, mirrored, and over (0, 0) as well, since effort is
-/// not negative. Loads count as different only where their ranges, x- to x+, have nothing in common.</remarks>
+/// has to stay under the points (x-, hi) and over the points (x+, lo), and no reading has to be matched with another, at the
+/// same load or not: one weight hung twice may have been two loads. A rising convex curve does both exactly when the greatest
+/// one under the first stays over the second; a concave one likewise, mirrored, and over (0, 0) as well, since effort is not
+/// negative. Loads count as different only where their ranges, x- to x+, have nothing in common.</remarks>
 public static class Shape
 {
     // Ends of ranges that are the same load but for rounding, as a share of it.

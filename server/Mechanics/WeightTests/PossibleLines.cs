@@ -10,10 +10,10 @@ public readonly record struct EffortLine(double BaselineN, double Slope)
 }
 
 /// <summary>The lines that pass through every bracket of a series: a convex polygon in the plane of baseline and slope.</summary>
-/// <remarks>Every (a, b) with a >= 0, b >= the frictionless slope, a + b x-_i &lt;= hi_i and a + b x+_i >= lo_i is possible, where
-/// x-_i and x+_i are the least and the most that may have hung. Loads are not negative, so a reading that moved bounds a, and one
-/// that moved while something surely hung, x- > 0, bounds b too; without one the polygon has no upper bound and no centre. Where
-/// it is bounded, lines are taken as equally likely over it, which is an assumption.</remarks>
+/// <remarks>Every (a, b) with a >= 0, b >= the frictionless slope, a + b x-_i &lt;= hi_i and a + b x+_i >= lo_i is possible,
+/// where x-_i and x+_i are the least and the most that may have hung. Loads are not negative, so a reading that moved bounds a,
+/// and one that moved while something surely hung, x- > 0, bounds b too; without one the polygon has no upper bound and no
+/// centre. Where it is bounded, lines are taken as equally likely over it, which is an assumption.</remarks>
 public sealed class PossibleLines
 {
     private PossibleLines(IReadOnlyList<EffortLine> corners, bool baselineIsBounded, bool slopeIsBounded) =>
@@ -65,8 +65,8 @@ public sealed class PossibleLines
         return new PossibleLines(Distinct(corners), moved.Length > 0, movedLoaded.Length > 0);
     }
 
-    /// <summary>The least and the most effort at an added load that is exactly known, N; the most is null where the readings do not
-    /// bound it.</summary>
+    /// <summary>The least and the most effort at an added load that is exactly known, N; the most is null where the readings do
+    /// not bound it.</summary>
     public (double LeastN, double? MostN) EffortN(double addedN)
     {
         double least = Corners.Min(line => line.EffortN(addedN));

@@ -47,9 +47,13 @@ public static class Widening
                 break;
             }
 
-            (low, high) = NeededN(series, low + third) <= NeededN(series, high - third)
-                ? (low, high - third)
-                : (low + third, high);
+            (double leftN, double rightN) = (NeededN(series, low + third), NeededN(series, high - third));
+            if (leftN == 0)
+            {
+                return low + third;
+            }
+
+            (low, high) = leftN <= rightN ? (low, high - third) : (low + third, high);
         }
 
         return low + ((high - low) / 2);

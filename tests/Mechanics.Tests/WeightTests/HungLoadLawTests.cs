@@ -64,7 +64,8 @@ public class HungLoadLawTests
             Assert.True(withMoreN <= withN + 1e-9 && withN <= withoutN + 1e-9, $"{withoutN}, {withN}, {withMoreN}");
         });
 
-    public static TheoryData<double, double> Scales => new() { { 4.4482216152605, 4.4482216152605 }, { 4.4482216152605, 1 }, { 1, 0.4536 } };
+    public static TheoryData<double, double> Scales =>
+        new() { { 4.4482216152605, 4.4482216152605 }, { 4.4482216152605, 1 }, { 1, 0.4536 } };
 
     [Theory]
     [MemberData(nameof(Scales))]
@@ -155,7 +156,8 @@ public class HungLoadLawTests
             var random = new Random(7);
             EffortLine[] inside = [.. Enumerable.Range(0, 20_000)
                 .Select(_ => new EffortLine(
-                    leastA + (random.NextDouble() * (mostA!.Value - leastA)), leastB + (random.NextDouble() * (mostB!.Value - leastB))))
+                    leastA + (random.NextDouble() * (mostA!.Value - leastA)),
+                    leastB + (random.NextDouble() * (mostB!.Value - leastB))))
                 .Where(line => one.Series.Readings.All(r => SomeLoadExplains(line, r, one.Series)))];
             if (inside.Length < 2000)
             {
@@ -203,7 +205,8 @@ public class HungLoadLawTests
         Inside(outer.Slope().Least, outer.Slope().Most, inner.Slope().Least, inner.Slope().Most);
         foreach (double addedN in new[] { 0, 12.5, 40 })
         {
-            ((double outerLeast, double? outerMost), (double least, double? most)) = (outer.EffortN(addedN), inner.EffortN(addedN));
+            (double outerLeast, double? outerMost) = outer.EffortN(addedN);
+            (double least, double? most) = inner.EffortN(addedN);
             Inside(outerLeast, outerMost, least, most);
         }
 

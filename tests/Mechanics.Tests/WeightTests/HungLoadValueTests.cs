@@ -14,7 +14,8 @@ public class HungLoadValueTests
     [InlineData(0.5, 0.25, 13.5, 16.5, 64.0 / 41, 92.0 / 39, 15.004898432, 1.957966447, 1.6811129283, 1.9585648769, 2.2357951079)]
     [InlineData(0, 6, 14, 16, 1.0625, 5.5, 14.984848485, 3.189867424, 1.33125, 3.1875, 5.0458524469)]
     public void Three_brackets_bound_the_line(
-        double u, double v, double leastA, double mostA, double leastB, double mostB, double centreA, double centreB, double q5, double q50, double q95)
+        double u, double v, double leastA, double mostA, double leastB, double mostB, double centreA, double centreB,
+        double q5, double q50, double q95)
     {
         PossibleLines lines = PossibleLines.Of(TestSeries.Of(u, v, ThreeBrackets))!;
 
@@ -44,18 +45,21 @@ public class HungLoadValueTests
     }
 
     // By hand: 3 may be off by 5, so perhaps nothing hung when it moved: a <= 20 and no more. It held 14 with at most 8 hung, and
-    // with a from 10 to 12, b >= (14 - 12)/8.
-    [Fact]
-    public void Where_perhaps_nothing_hung_the_slope_has_no_upper_bound()
+    // with a from 10 to 12, b >= (14 - 12)/8. Another unit of load changes nothing else.
+    [Theory]
+    [InlineData(1)]
+    [InlineData(1000)]
+    [InlineData(0.001)]
+    public void Where_perhaps_nothing_hung_the_slope_has_no_upper_bound(double unit)
     {
-        PossibleLines lines = PossibleLines.Of(TestSeries.Of(0, 5, (0, 10, 12), (3, 14, 20)))!;
+        PossibleLines lines = PossibleLines.Of(TestSeries.Of(0, 5 * unit, (0, 10, 12), (3 * unit, 14, 20)))!;
 
         Assert.True(lines.BaselineIsBounded);
         Assert.False(lines.SlopeIsBounded);
         Assert.Equal((10, 12), lines.EffortN(0));
-        Assert.Equal(0.25, lines.Slope().Least, 9);
+        Near.Relative(0.25 / unit, lines.Slope().Least, 1e-9);
         Assert.Null(lines.Slope().Most);
-        Assert.Null(lines.EffortN(3).MostN);
+        Assert.Null(lines.EffortN(3 * unit).MostN);
         Assert.Null(lines.Centre());
     }
 

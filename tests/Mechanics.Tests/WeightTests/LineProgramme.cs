@@ -4,12 +4,12 @@ using Google.OrTools.LinearSolver;
 namespace CableCatalog.Mechanics.Tests.WeightTests;
 
 /// <summary>What lines and curves a series allows, asked of a linear-programming library (GLOP of Google.OrTools).</summary>
-/// <remarks>The reference has what really hung as an unknown: z_i = b x_i is a variable of its own between b times the least and b
-/// times the most that may have hung, so nothing of what the product derives from that is used here.</remarks>
+/// <remarks>What really hung is an unknown here: z_i = b x_i is a variable of its own, between b times the least and b times the
+/// most that may have hung, so nothing of what the product derives from that is used.</remarks>
 internal static class LineProgramme
 {
-    /// <summary>Extreme of slope * slopeWeight + baseline * baselineWeight over the possible lines; null where unbounded. With both
-    /// weights 0: the least widening.</summary>
+    /// <summary>Extreme of slope * slopeWeight + baseline * baselineWeight over the possible lines; null where unbounded. With
+    /// both weights 0: the least widening.</summary>
     public static double? Solve(WeightSeries series, double slopeWeight, double baselineWeight, bool most, out double widening)
     {
         using Solver solver = Solver.CreateSolver("GLOP");
@@ -45,9 +45,9 @@ internal static class LineProgramme
     }
 
     /// <summary>Whether a rising curve that bends one way only, and is nowhere negative, passes through every bracket.</summary>
-    /// <remarks>A baseline, a slope, and a bend of its own at each end of a load's range are the unknowns, none negative: upward
-    /// bend * max(0, x - p), downward bend * min(x, p). A rising continuous curve is within a bracket somewhere in a range exactly
-    /// when it is not above it at the range's start and not below it at the end.</remarks>
+    /// <remarks>A baseline, a slope, and a bend at each end of a load's range are the unknowns, none negative: upward
+    /// bend * max(0, x - p), downward bend * min(x, p). A rising continuous curve is within a bracket somewhere in a range
+    /// exactly when it is not above it at the range's start and not below it at the end.</remarks>
     public static bool CurveFits(WeightSeries series, bool upward)
     {
         double[] knots = [.. series.Readings.SelectMany(r => new[] { Start(r), End(r) }).Distinct()];
