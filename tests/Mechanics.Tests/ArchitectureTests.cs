@@ -20,7 +20,7 @@ public class ArchitectureTests
         (typeof(CrankSweep), [-0.5, 1.0]),
         (typeof(LengthsMade), [1.0, 10.0, 0.5]),
         (typeof(WeightReading), [5.0, 24.0, 26.0]),
-        (typeof(WeightSeries), [new[] { new WeightReading(5, 24, 26) }, 0.5]),
+        (typeof(WeightSeries), [new[] { new WeightReading(5, 24, 26) }, 0.5, 0.25]),
     ];
 
     // Plain data: they promise nothing, whoever makes them has validated.

@@ -20,27 +20,34 @@ public enum LineShape
 }
 
 /// <summary>Tells the shape.</summary>
-/// <remarks>A rising convex curve passes through all brackets exactly when the greatest one that stays under their upper ends
-/// stays above their lower ends; a concave one likewise with the least one above the lower ends.</remarks>
+/// <remarks>A reading asks for a load from x- to x+ at which the curve f is within its bracket. A rising f is least at x- and
+/// most at x+, and takes every value between, so there is one exactly when f(x-) &lt;= hi and f(x+) >= lo. The curve therefore
+/// has to stay under the points (x-, hi) and over the points (x+, lo), and no reading has to be matched with another, at the
+/// same load or not: one weight hung twice may have been two loads. A rising convex curve does both exactly when the greatest
+/// one under the first stays over the second; a concave one likewise, mirrored, and over (0, 0) as well, since effort is not
+/// negative. Loads count as different only where their ranges, x- to x+, have nothing in common.</remarks>
 public static class Shape
 {
+    // Ends of ranges that are the same load but for rounding, as a share of it.
+    private const double Rounding = 1e-12;
+
     /// <summary>The shape of a series.</summary>
     public static LineShape Of(WeightSeries series)
     {
-        (double LoadN, double LowN, double HighN)[] brackets = [.. series.Readings
-            .GroupBy(r => r.AddedN)
-            .OrderBy(group => group.Key)
-            .Select(group => (group.Key, group.Max(series.LeastN), group.Min(series.MostN)))];
         double toleranceN = Widening.ToleranceN(series);
         if (Widening.LeastN(series) <= toleranceN)
         {
-            return brackets.Length < 3 ? LineShape.CannotTell : LineShape.Straight;
+            return DifferentLoads(series) < 3 ? LineShape.CannotTell : LineShape.Straight;
         }
 
-        bool upward = FitsConvex([.. brackets], toleranceN);
+        (double X, double Y)[] over = [.. series.Readings.Select(r => (series.MostAddedN(r), series.LeastN(r)))];
+        (double X, double Y)[] under = [.. series.Readings
+            .Where(r => r.MovedN is not null)
+            .Select(r => (series.LeastAddedN(r), series.MostN(r)))];
+        bool upward = FitsConvex(under, over, toleranceN);
 
         // Mirrored in both axes a rising concave curve is a rising convex one.
-        bool downward = FitsConvex([.. brackets.Reverse().Select(b => (-b.LoadN, -b.HighN, -b.LowN))], toleranceN);
+        bool downward = FitsConvex(Mirrored([.. over, (0, 0)]), Mirrored(under), toleranceN);
         return (upward, downward) switch
         {
             (true, true) => LineShape.CannotTell,
@@ -50,19 +57,38 @@ public static class Shape
         };
     }
 
-    // The greatest rising convex curve under the upper ends: they are first lowered to the least of those after them.
-    private static bool FitsConvex((double LoadN, double LowN, double HighN)[] brackets, double toleranceN)
+    // The most ranges of load of which no two have anything in common: always take the one that ends first.
+    private static int DifferentLoads(WeightSeries series)
     {
-        var hull = new List<(double X, double Y)>();
-        double capN = double.PositiveInfinity;
-        var capped = new (double X, double Y)[brackets.Length];
-        for (int i = brackets.Length - 1; i >= 0; i--)
+        int count = 0;
+        double takenN = double.NegativeInfinity;
+        foreach (WeightReading reading in series.Readings.OrderBy(series.MostAddedN))
         {
-            capN = Math.Min(capN, brackets[i].HighN);
-            capped[i] = (brackets[i].LoadN, capN);
+            if (series.LeastAddedN(reading) > takenN * (1 + Rounding))
+            {
+                count++;
+                takenN = series.MostAddedN(reading);
+            }
         }
 
-        foreach ((double X, double Y) point in capped.Where(p => double.IsFinite(p.Y)))
+        return count;
+    }
+
+    private static (double X, double Y)[] Mirrored((double X, double Y)[] points) => [.. points.Select(p => (-p.X, -p.Y))];
+
+    // The greatest rising convex curve under points is the lower hull of what is left of them when each is lowered to the least
+    // of those after it.
+    private static bool FitsConvex((double X, double Y)[] under, (double X, double Y)[] over, double toleranceN)
+    {
+        var capped = new Stack<(double X, double Y)>();
+        foreach (IGrouping<double, (double X, double Y)> at in under.GroupBy(p => p.X).OrderByDescending(group => group.Key))
+        {
+            double leastN = at.Min(p => p.Y);
+            capped.Push((at.Key, capped.TryPeek(out (double X, double Y) after) ? Math.Min(leastN, after.Y) : leastN));
+        }
+
+        var hull = new List<(double X, double Y)>();
+        foreach ((double X, double Y) point in capped)
         {
             while (hull.Count > 1 && Cross(hull[^2], hull[^1], point) <= 0)
             {
@@ -72,20 +98,20 @@ public static class Shape
             hull.Add(point);
         }
 
-        return brackets.All(b => b.LowN <= HullAt(hull, b.LoadN) + toleranceN);
+        return over.All(p => p.Y <= HullAt(hull, p.X) + toleranceN);
     }
 
-    // Beyond its last finite point the curve may rise as it likes.
+    // Beyond its last point the curve may rise as it likes.
     private static double HullAt(List<(double X, double Y)> hull, double x)
     {
-        if (hull.Count == 0 || x > hull[^1].X)
+        if (hull.Count == 0 || x > hull[^1].X + (Rounding * Math.Abs(hull[^1].X)))
         {
             return double.PositiveInfinity;
         }
 
-        if (x <= hull[0].X)
+        if (x <= hull[0].X || x >= hull[^1].X)
         {
-            return hull[0].Y;
+            return x <= hull[0].X ? hull[0].Y : hull[^1].Y;
         }
 
         int right = hull.FindIndex(p => p.X >= x);

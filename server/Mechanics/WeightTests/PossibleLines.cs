@@ -10,10 +10,10 @@ public readonly record struct EffortLine(double BaselineN, double Slope)
 }
 
 /// <summary>The lines that pass through every bracket of a series: a convex polygon in the plane of baseline and slope.</summary>
-/// <remarks>Every (a, b) with a >= 0, b >= the frictionless slope, and lo_i &lt;= a + b x_i &lt;= hi_i is possible. Loads are not
-/// negative, so a reading that moved bounds a, and one that moved with a weight added bounds b too; without one the polygon has
-/// no upper bound and no centre. Where it is bounded, lines are taken as equally likely over it, which is an assumption.
-/// </remarks>
+/// <remarks>Every (a, b) with a >= 0, b >= the frictionless slope, a + b x-_i &lt;= hi_i and a + b x+_i >= lo_i is possible,
+/// where x-_i and x+_i are the least and the most that may have hung. Loads are not negative, so a reading that moved bounds a,
+/// and one that moved while something surely hung, x- > 0, bounds b too; without one the polygon has no upper bound and no
+/// centre. Where it is bounded, lines are taken as equally likely over it, which is an assumption.</remarks>
 public sealed class PossibleLines
 {
     private PossibleLines(IReadOnlyList<EffortLine> corners, bool baselineIsBounded, bool slopeIsBounded) =>
@@ -44,12 +44,12 @@ public sealed class PossibleLines
         }
 
         WeightReading[] moved = [.. series.Readings.Where(r => r.MovedN is not null)];
-        WeightReading[] movedLoaded = [.. moved.Where(r => r.AddedN > 0)];
+        WeightReading[] movedLoaded = [.. moved.Where(r => series.LeastAddedN(r) > 0)];
         double farN = 10 * (1 + series.Readings.Max(r => Math.Max(series.LeastN(r), r.MovedN ?? 0)));
-        double nearestN = series.Readings.Select(r => r.AddedN).Where(x => x > 0).DefaultIfEmpty(1).Min();
+        double nearestN = series.Readings.Select(series.MostAddedN).Where(x => x > 0).DefaultIfEmpty(1).Min();
         double mostBaselineN = moved.Length > 0 ? moved.Min(series.MostN) : farN;
         double mostSlope = movedLoaded.Length > 0
-            ? movedLoaded.Min(r => series.MostN(r) / r.AddedN)
+            ? movedLoaded.Min(r => series.MostN(r) / series.LeastAddedN(r))
             : leastSlope + (farN / nearestN);
         List<EffortLine> corners =
         [
@@ -58,14 +58,15 @@ public sealed class PossibleLines
         double toleranceN = Widening.ToleranceN(series);
         foreach (WeightReading reading in series.Readings)
         {
-            corners = Clip(corners, line => series.MostN(reading) - line.EffortN(reading.AddedN), toleranceN);
-            corners = Clip(corners, line => line.EffortN(reading.AddedN) - series.LeastN(reading), toleranceN);
+            corners = Clip(corners, line => series.MostN(reading) - line.EffortN(series.LeastAddedN(reading)), toleranceN);
+            corners = Clip(corners, line => line.EffortN(series.MostAddedN(reading)) - series.LeastN(reading), toleranceN);
         }
 
         return new PossibleLines(Distinct(corners), moved.Length > 0, movedLoaded.Length > 0);
     }
 
-    /// <summary>The least and the most effort at an added load, N; the most is null where the readings do not bound it.</summary>
+    /// <summary>The least and the most effort at an added load that is exactly known, N; the most is null where the readings do
+    /// not bound it.</summary>
     public (double LeastN, double? MostN) EffortN(double addedN)
     {
         double least = Corners.Min(line => line.EffortN(addedN));

@@ -39,19 +39,28 @@ public sealed record WeightReading
 }
 
 /// <summary>A series of readings of one set-up in one direction.</summary>
+/// <remarks>Effort does not fall with load, so a reading (x, h, m) says two things and no more: at the least that may have hung,
+/// x- = max(0, x - v), the effort is at most m + u, and at the most that may have hung, x+ = x + v, at least h - u. Nothing hung
+/// is exactly nothing: there x- = x+ = 0. Each reading may be off by itself; where one error is common to all of them the truth
+/// still lies within what is allowed here.</remarks>
 public sealed record WeightSeries
 {
     /// <summary>The most readings in a series.</summary>
     public const int MostReadings = 100;
 
+    // What rounding leaves of x - v where the two are alike is no load: the slope is bounded by dividing by it.
+    private const double NothingN = 1e-9;
+
     /// <summary>Makes a series of 1 to <see cref="MostReadings"/> readings.</summary>
     /// <param name="readings">The readings, in whatever order.</param>
     /// <param name="uncertaintyN">u: how far each force may be from what was read, N, >= 0.</param>
+    /// <param name="weightUncertaintyN">v: how far each weight that was hung may be from what was read, N, >= 0.</param>
     /// <exception cref="ArgumentException">No readings, too many, or an uncertainty out of range.</exception>
-    public WeightSeries(IEnumerable<WeightReading> readings, double uncertaintyN)
+    public WeightSeries(IEnumerable<WeightReading> readings, double uncertaintyN, double weightUncertaintyN = 0)
     {
         Readings = [.. readings];
         UncertaintyN = Limits.LoadN.Require(uncertaintyN, nameof(uncertaintyN));
+        WeightUncertaintyN = Limits.LoadN.Require(weightUncertaintyN, nameof(weightUncertaintyN));
         if (Readings.Count is 0 or > MostReadings)
         {
             throw new ArgumentException($"1 to {MostReadings} readings are expected, found {Readings.Count}");
@@ -63,6 +72,20 @@ public sealed record WeightSeries
 
     /// <summary>u: how far each force may be from what was read, N.</summary>
     public double UncertaintyN { get; }
+
+    /// <summary>v: how far each weight that was hung may be from what was read, N.</summary>
+    public double WeightUncertaintyN { get; }
+
+    /// <summary>x-: the least that may have hung, N: there the effort is at most <see cref="MostN"/>.</summary>
+    internal double LeastAddedN(WeightReading reading) =>
+        reading.AddedN - WeightUncertaintyN is > NothingN and var leastN ? leastN : 0;
+
+    /// <summary>x+: the most that may have hung, N: there the effort is at least <see cref="LeastN"/>.</summary>
+    internal double MostAddedN(WeightReading reading) => reading.AddedN > NothingN ? reading.AddedN + WeightUncertaintyN : 0;
+
+    /// <summary>The series without one of its readings.</summary>
+    internal WeightSeries Without(int index) =>
+        new(Readings.Where((_, i) => i != index), UncertaintyN, WeightUncertaintyN);
 
     /// <summary>The least effort that a reading allows, N: what held, less the uncertainty; 0 where nothing held.</summary>
     internal double LeastN(WeightReading reading) => Math.Max(0, (reading.HeldN ?? 0) - UncertaintyN);

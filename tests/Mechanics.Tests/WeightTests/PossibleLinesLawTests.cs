@@ -1,7 +1,6 @@
 using CableCatalog.Mechanics.WeightTests;
 using CableCatalog.Testing;
 using CsCheck;
-using Google.OrTools.LinearSolver;
 
 namespace CableCatalog.Mechanics.Tests.WeightTests;
 
@@ -54,12 +53,12 @@ public class PossibleLinesLawTests
         PossibleLines lines = PossibleLines.Of(one.Series)!;
         foreach (double addedN in new[] { 0, 3, 25 })
         {
-            Near(Programme(one.Series, addedN, 1, false, out _), lines.EffortN(addedN).LeastN);
-            Near(Programme(one.Series, addedN, 1, true, out _), lines.EffortN(addedN).MostN);
+            Near(LineProgramme.Solve(one.Series, addedN, 1, false, out _), lines.EffortN(addedN).LeastN);
+            Near(LineProgramme.Solve(one.Series, addedN, 1, true, out _), lines.EffortN(addedN).MostN);
         }
 
-        Near(Programme(one.Series, 1, 0, false, out _), lines.Slope().Least);
-        Near(Programme(one.Series, 1, 0, true, out _), lines.Slope().Most);
+        Near(LineProgramme.Solve(one.Series, 1, 0, false, out _), lines.Slope().Least);
+        Near(LineProgramme.Solve(one.Series, 1, 0, true, out _), lines.Slope().Most);
     });
 
     [Fact]
@@ -68,7 +67,7 @@ public class PossibleLinesLawTests
         int impossible = 0;
         Law.Holds(TestSeries.Any, 505, 1000, series =>
         {
-            Programme(series, 0, 0, false, out double widening);
+            LineProgramme.Solve(series, 0, 0, false, out double widening);
             Assert.Equal(widening, Widening.LeastN(series), 1e-6);
             Assert.Equal(widening > 1e-6, PossibleLines.Of(series) is null);
             impossible += widening > 1e-6 ? 1 : 0;
@@ -137,38 +136,5 @@ public class PossibleLinesLawTests
     {
         Assert.Equal(expected is null, actual is null);
         Assert.Equal(expected ?? 0, actual ?? 0, 1e-6 * (1 + Math.Abs(expected ?? 0)));
-    }
-
-    // Extreme of slope * slopeWeight + baseline * baselineWeight over the possible lines; null where unbounded. With both weights
-    // 0: the least widening.
-    private static double? Programme(WeightSeries series, double slopeWeight, double baselineWeight, bool most, out double widening)
-    {
-        using Solver solver = Solver.CreateSolver("GLOP");
-        Variable a = solver.MakeNumVar(0, double.PositiveInfinity, "a");
-        Variable b = solver.MakeNumVar(0, double.PositiveInfinity, "b");
-        bool widens = slopeWeight == 0 && baselineWeight == 0;
-        Variable e = solver.MakeNumVar(0, widens ? double.PositiveInfinity : 0, "e");
-        foreach (WeightReading r in series.Readings)
-        {
-            solver.Add(a + (b * r.AddedN) + e >= (r.HeldN ?? 0) - series.UncertaintyN);
-            if (r.MovedN is { } moved)
-            {
-                solver.Add(a + (b * r.AddedN) - e <= moved + series.UncertaintyN);
-            }
-        }
-
-        LinearExpr goal = widens ? e * 1.0 : (b * slopeWeight) + (a * baselineWeight);
-        if (most)
-        {
-            solver.Maximize(goal);
-        }
-        else
-        {
-            solver.Minimize(goal);
-        }
-
-        Solver.ResultStatus status = solver.Solve();
-        widening = widens ? e.SolutionValue() : 0;
-        return status == Solver.ResultStatus.OPTIMAL ? solver.Objective().Value() : null;
     }
 }
