@@ -6,7 +6,8 @@ namespace CableCatalog.Client.Units;
 /// <summary>What a text turned out to be: an SI value, or what is wrong with it.</summary>
 /// <param name="Si">The value in SI units; 0 where there is a problem.</param>
 /// <param name="Problem">For people, without the text itself; null where there is none.</param>
-internal readonly record struct ParsedQuantity(double Si, string? Problem);
+/// <param name="Unit">The unit it was written in; null for a ratio or where there is a problem.</param>
+internal readonly record struct ParsedQuantity(double Si, string? Problem, Unit? Unit = null);
 
 /// <summary>Quantities as people write them: a decimal number, and a unit unless it is a ratio.</summary>
 internal static partial class QuantityText
@@ -92,7 +93,7 @@ internal static partial class QuantityText
         }
 
         double si = unit.ToSi(number);
-        return double.IsFinite(si) ? new(si, null) : Wrong("is too large a number");
+        return double.IsFinite(si) ? new(si, null, unit) : Wrong("is too large a number");
     }
 
     // The first unit people would think of, and much the same in SI.
