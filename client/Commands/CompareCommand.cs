@@ -50,10 +50,8 @@ internal static class CompareCommand
         };
         command.SetAction(async (parsed, cancellation) =>
         {
-            InstallationDocument installation = Read(parsed.GetRequiredValue(file));
-            WeightTestDocument? test = parsed.GetValue(tests) is { } testFile
-                ? ReadTestOf(parsed.GetRequiredValue(file), testFile)
-                : null;
+            (InstallationDocument installation, WeightTestDocument? test) =
+                Read(parsed.GetRequiredValue(file), parsed.GetValue(tests));
             await using Connection connection = await choice.ConnectAsync(parsed);
             var request = new ScoreGradesRequest
             {
@@ -91,15 +89,21 @@ internal static class CompareCommand
         return read.Value ?? throw ClientFailure.Of(read.Problems);
     }
 
-    // Readings of another chain, or with another cable, would be taken for those of the present one.
-    private static WeightTestDocument ReadTestOf(string installationFile, string testFile)
+    private static (InstallationDocument Installation, WeightTestDocument? Test) Read(string file, string? testFile)
     {
-        if (installationFile == "-")
+        if (testFile is not null && file == "-")
         {
             throw new ClientFailure(
                 ExitCode.BadInput, "--tests: name the file of the installation that was tested, instead of standard input.");
         }
 
+        InstallationDocument installation = Read(file);
+        return (installation, testFile is null ? null : ReadTestOf(file, testFile));
+    }
+
+    // Readings of another chain, or with another cable, would be taken for those of the present one.
+    private static WeightTestDocument ReadTestOf(string installationFile, string testFile)
+    {
         WeightTestDocument test = WeightTestOptions.Read(testFile);
         string path = Path.GetFullPath(installationFile);
         if (test.InstallationPath != path)

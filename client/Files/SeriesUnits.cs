@@ -40,5 +40,5 @@ internal static class SeriesUnits
     }
 
     private static Unit? UnitOf(FileNode value) =>
-        value is ScalarNode scalar ? QuantityText.Parse(scalar.Text, QuantityKind.Force).Unit : null;
+        value is ScalarNode scalar ? QuantityText.UnitOf(scalar.Text, QuantityKind.Force) : null;
 }
