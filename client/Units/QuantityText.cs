@@ -89,7 +89,8 @@ internal static partial class QuantityText
         if (UnitTable.Find(rest) is not { } unit)
         {
             string meant = UnitTable.ProbablyMeant(rest) is { } name ? $" (did you mean {name}?)" : "";
-            return Wrong($"is not {WithArticle(kind)} with a known unit{meant}; expected one number and one of {kind.UnitsInWords}");
+            return Wrong(
+                $"is not {WithArticle(kind)} with a known unit{meant}; expected one number and one of {kind.UnitsInWords}");
         }
 
         if (unit.Dimension != kind.Dimension)
