@@ -15,7 +15,7 @@ internal static class CommandLine
     [
         "cablecatalog compare catalog-demo/plover-deflector.yaml",
         "cablecatalog explain catalog-demo/plover-deflector.yaml --grade marble",
-        "cablecatalog grades list",
+        "cablecatalog diagnose my-tests.yaml",
     ];
 
     /// <summary>Runs one command line.</summary>
@@ -78,6 +78,9 @@ internal static class CommandLine
         {
             CompareCommand.Make(options, choice, terminal),
             ExplainCommand.Make(options, choice, terminal),
+            PlanCommand.Make(options, choice, terminal),
+            DiagnoseCommand.Make(options, choice, terminal),
+            VerifyCommand.Make(options, choice, terminal),
             GradesCommand.Make(options, choice, terminal),
             ServeCommand.Make(options, choice, terminal),
             CompletionCommand.Make(terminal),

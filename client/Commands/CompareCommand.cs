@@ -34,18 +34,24 @@ internal static class CompareCommand
             HelpName = "cost|effort|price",
             DefaultValueFactory = _ => "cost",
         }.OneOf("cost", "effort", "price");
+        var tests = new Option<string?>("--tests")
+        {
+            Description = "A weight test of this installation: count the savings from what was measured",
+            HelpName = "TESTS",
+        };
         var command = new ExampledCommand(
             "compare",
             "Compare every grade on one installation: fit, effort at the grip, pounds saved, price, cost per pound saved.",
             "cablecatalog compare catalog-demo/plover-deflector.yaml",
             "cablecatalog compare my-boat.yaml --rank effort --top 5 --units si",
-            "cablecatalog compare my-boat.yaml --output json > scores.json")
+            "cablecatalog compare my-boat.yaml --tests my-tests.yaml --output json > scores.json")
         {
-            file, output, top, rank,
+            file, output, top, rank, tests,
         };
         command.SetAction(async (parsed, cancellation) =>
         {
-            InstallationDocument installation = Read(parsed.GetRequiredValue(file));
+            (InstallationDocument installation, WeightTestDocument? test) =
+                Read(parsed.GetRequiredValue(file), parsed.GetValue(tests));
             await using Connection connection = await choice.ConnectAsync(parsed);
             var request = new ScoreGradesRequest
             {
@@ -57,9 +63,13 @@ internal static class CompareCommand
                     "price" => Ranking.Price,
                     _ => Ranking.CostPerForceSaved,
                 },
+                TestSeries = { test?.Message.Series ?? [] },
             };
             ScoreGradesResponse scores = await connection.CallAsync(
-                o => connection.Scoring.ScoreGradesAsync(request, o), cancellation, PlaceIn(installation));
+                o => connection.Scoring.ScoreGradesAsync(request, o),
+                cancellation,
+                field => installation.Sources.FindUnder("installation", field) ?? PlaceOfSeries(test, field));
+            MustHeed(test, scores);
             Result.Write(
                 terminal,
                 CommonOptions.Format(parsed, output),
@@ -79,12 +89,53 @@ internal static class CompareCommand
         return read.Value ?? throw ClientFailure.Of(read.Problems);
     }
 
-    /// <summary>From a field path of a request to its place in the installation's file.</summary>
-    public static Func<string, SourceMark?> PlaceIn(InstallationDocument installation)
+    private static (InstallationDocument Installation, WeightTestDocument? Test) Read(string file, string? testFile)
     {
-        const string Root = "installation";
-        return field => field == Root || field.StartsWith(Root + ".", StringComparison.Ordinal)
-            ? installation.Sources.Find(field[Math.Min(field.Length, Root.Length + 1)..])
-            : null;
+        if (testFile is not null && file == "-")
+        {
+            throw new ClientFailure(
+                ExitCode.BadInput, "--tests: name the file of the installation that was tested, instead of standard input.");
+        }
+
+        InstallationDocument installation = Read(file);
+        return (installation, testFile is null ? null : ReadTestOf(file, testFile));
+    }
+
+    // Readings of another chain, or with another cable, would be taken for those of the present one.
+    private static WeightTestDocument ReadTestOf(string installationFile, string testFile)
+    {
+        WeightTestDocument test = WeightTestOptions.Read(testFile);
+        string path = Path.GetFullPath(installationFile);
+        if (test.InstallationPath != path)
+        {
+            throw new ClientFailure(
+                ExitCode.BadInput,
+                $"{testFile} is a test of {test.InstallationPath} and not of {path}; name that installation, or another test.");
+        }
+
+        string fitted = test.Message.FittedGrade;
+        return fitted.Length == 0 || fitted == test.Message.Installation.PresentCable.Grade
+            ? test
+            : throw ClientFailure.Of([test.Sources.Find("fitted_grade").Problem(
+                "savings are counted from the present cable; name a test of that one, or change the present cable of the "
+                    + "installation")]);
+    }
+
+    private static SourceMark? PlaceOfSeries(WeightTestDocument? test, string field)
+    {
+        const string Root = "test_";
+        return field.StartsWith($"{Root}series", StringComparison.Ordinal) ? test?.Sources.Find(field[Root.Length..]) : null;
+    }
+
+    // A service that is older than weight tests skips what it does not know, and would answer another question.
+    private static void MustHeed(WeightTestDocument? test, ScoreGradesResponse scores)
+    {
+        if (test is not null && scores.PresentCable.Basis is BaselineBasis.Predicted or BaselineBasis.Measured)
+        {
+            throw new ClientFailure(
+                ExitCode.Unreachable,
+                "The service does not know weight tests and left this one out: it is of another version; "
+                    + "bring client and server to the same version, or compare without --tests.");
+        }
     }
 }

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Globalization;
 using CableCatalog.Client.Files;
+using CableCatalog.Client.Units;
 
 namespace CableCatalog.Client.Commands;
 
@@ -36,6 +37,20 @@ internal static class Expecting
 
         result.AddError($"{name} {Wording.Shown(text)}: a whole number from {least} to {most} is expected.");
         return 0;
+    };
+
+    /// <summary>Reads a quantity with its unit; its range is the service's to check.</summary>
+    public static Func<ArgumentResult, double?> Quantity(string name, QuantityKind kind) => result =>
+    {
+        string text = result.Tokens.Count == 1 ? result.Tokens[0].Value : "";
+        ParsedQuantity parsed = QuantityText.Parse(text, kind);
+        if (parsed.Problem is null)
+        {
+            return parsed.Si;
+        }
+
+        result.AddError($"{name} {Wording.Shown(text)} {parsed.Problem}.");
+        return null;
     };
 
     private static void CheckWord(SymbolResult result, string name, string[] words)

@@ -39,7 +39,9 @@ internal static class ExplainCommand
                 Grade = GradesCommand.Name(parsed.GetRequiredValue(grade)),
             };
             ExplainGradeResponse explained = await connection.CallAsync(
-                o => connection.Scoring.ExplainGradeAsync(request, o), cancellation, CompareCommand.PlaceIn(installation));
+                o => connection.Scoring.ExplainGradeAsync(request, o),
+                cancellation,
+                field => installation.Sources.FindUnder("installation", field));
             Result.Write(
                 terminal,
                 CommonOptions.Format(parsed, output),

@@ -24,6 +24,7 @@ internal sealed class Connection : IAsyncDisposable
         (_channel, _where, _close) = (channel, where, close);
         Grades = new GradeCatalog.GradeCatalogClient(channel);
         Scoring = new GradeScoring.GradeScoringClient(channel);
+        Testing = new WeightTesting.WeightTestingClient(channel);
     }
 
     /// <summary>The catalogue.</summary>
@@ -31,6 +32,9 @@ internal sealed class Connection : IAsyncDisposable
 
     /// <summary>The scores.</summary>
     public GradeScoring.GradeScoringClient Scoring { get; }
+
+    /// <summary>Weight tests.</summary>
+    public WeightTesting.WeightTestingClient Testing { get; }
 
     /// <summary>A connection to a service at an address.</summary>
     /// <exception cref="ClientFailure">Not an address.</exception>

@@ -30,7 +30,7 @@ internal static class RpcFailures
         {
             StatusCode.Unimplemented => new ClientFailure(
                 ExitCode.Unreachable,
-                $"{server} does not speak cablecatalog.v1: it is another service, or another version; "
+                $"{server} does not know what this command asks for: it is another service, or another version of this one; "
                     + "check --server, or bring client and server to the same version."),
             StatusCode.DeadlineExceeded => new ClientFailure(
                 ExitCode.Unreachable,

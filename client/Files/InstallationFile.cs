@@ -13,6 +13,9 @@ internal static class InstallationFile
 {
     private const int MostBytes = 1 << 20;
 
+    /// <summary>What the core carries.</summary>
+    internal static readonly Form PullOrPush = Form.Word(("pull", Direction.Pull), ("push", Direction.Push));
+
     /// <summary>How an installation is written.</summary>
     internal static readonly Schema Schema = MakeSchema();
 
@@ -87,11 +90,10 @@ internal static class InstallationFile
             SchemaField.Required("efficiency", "efficiency", ratio, "work out over work in", "efficiency: 0.8"),
             SchemaField.Optional("drag", "drag_n", force),
         ]);
-        Form direction = Form.Word(("pull", Direction.Pull), ("push", Direction.Push));
         var load = new Schema(LoadCase.Descriptor,
         [
             SchemaField.Required("name", "display_name", Form.Text, "what you call it", "name: raise"),
-            SchemaField.Required("direction", "direction", direction, "whether the core pulls or pushes", "direction: pull"),
+            SchemaField.Required("direction", "direction", PullOrPush, "whether the core pulls or pushes", "direction: pull"),
             SchemaField.Required("force", "force_n", force, "the load at the load radius of the arm", "force: 18 lbf"),
         ]);
         var present = new Schema(PresentCable.Descriptor,

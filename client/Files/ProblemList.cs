@@ -17,11 +17,15 @@ internal sealed class ProblemList(string file)
     /// <summary>Adds a problem at a place.</summary>
     public void Add(TextPlace place, string message) => found.Add(new FileProblem(File, place.Line, place.Column, message));
 
+    /// <summary>Adds a problem of another file that this one names.</summary>
+    public void Add(FileProblem problem) => found.Add(problem);
+
     /// <summary>Adds a problem with the file as a whole.</summary>
     public void Add(string message) => Add(default, message);
 
-    /// <summary>The value where there is no problem, else the first problems of the file.</summary>
+    /// <summary>The value where there is no problem, else the first problems of the file, before those of other files.
+    /// </summary>
     public FileResult<T> Result<T>(T? value)
         where T : class =>
-        IsEmpty ? new(value, []) : new(null, [.. found.OrderBy(p => (p.Line, p.Column)).Take(Most)]);
+        IsEmpty ? new(value, []) : new(null, [.. found.OrderBy(p => (p.File != File, p.Line, p.Column)).Take(Most)]);
 }

@@ -79,15 +79,16 @@ internal sealed class YamlTree
 
     private FileNode Node(int depth)
     {
-        ParsingEvent start = parser.Consume<ParsingEvent>();
-        TextPlace place = At(start.Start);
-        if (start is AnchorAlias)
+        if (parser.TryConsume<AnchorAlias>(out AnchorAlias? alias))
         {
-            problems.Add(place, "an alias (*) is not read here; write the value itself");
-            return new UnreadNode(place);
+            problems.Add(At(alias.Start), "an alias (*) is not read here; write the value itself");
+            return new UnreadNode(At(alias.Start));
         }
 
-        CheckProperties((NodeEvent)start, place);
+        // After a key without a name the library may end a group where a value should start; to consume that throws.
+        NodeEvent start = parser.Consume<NodeEvent>();
+        TextPlace place = At(start.Start);
+        CheckProperties(start, place);
         if (start is Scalar scalar)
         {
             return new ScalarNode(place, scalar.Value, scalar.Style == ScalarStyle.Plain);

@@ -35,6 +35,12 @@ internal static partial class QuantityText
         return kind.Dimension == Dimension.None ? Bare(number, rest) : WithUnit(number, rest, kind);
     }
 
+    /// <summary>The one unit that a quantity of a kind is written in; null where it cannot be read, or has none.</summary>
+    public static Unit? UnitOf(string text, QuantityKind kind) =>
+        Parse(text, kind).Problem is null && NumberAndRest().Match(text) is { Success: true } match
+            ? UnitTable.Find(match.Groups["rest"].Value.Trim())
+            : null;
+
     /// <summary>A quantity for people: "12 in", rounded to a number of significant digits.</summary>
     /// <param name="si">Finite.</param>
     /// <param name="kind">What it is.</param>
@@ -83,17 +89,20 @@ internal static partial class QuantityText
         if (UnitTable.Find(rest) is not { } unit)
         {
             string meant = UnitTable.ProbablyMeant(rest) is { } name ? $" (did you mean {name}?)" : "";
-            return Wrong($"is not a {kind.Name} with a known unit{meant}; expected one number and one of {kind.UnitsInWords}");
+            return Wrong(
+                $"is not {WithArticle(kind)} with a known unit{meant}; expected one number and one of {kind.UnitsInWords}");
         }
 
         if (unit.Dimension != kind.Dimension)
         {
-            return Wrong($"is not a {kind.Name}; expected one of {kind.UnitsInWords}");
+            return Wrong($"is not {WithArticle(kind)}; expected one of {kind.UnitsInWords}");
         }
 
         double si = unit.ToSi(number);
         return double.IsFinite(si) ? new(si, null) : Wrong("is too large a number");
     }
+
+    private static string WithArticle(QuantityKind kind) => $"{(kind.Name[0] is 'a' ? "an" : "a")} {kind.Name}";
 
     // The first unit people would think of, and much the same in SI.
     private static string Example(string number, QuantityKind kind)

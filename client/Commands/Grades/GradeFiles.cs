@@ -75,9 +75,9 @@ internal static partial class GradeFiles
         {
             string? name = parsed.GetValue(file);
             string kind = parsed.GetValue(format) ?? (name is null ? "yaml" : KindOf(name));
-            if (name is not null && File.Exists(name) && !parsed.GetValue(overwrite))
+            if (name is not null)
             {
-                throw new ClientFailure(ExitCode.Refused, $"{name} exists; choose another name, or add --overwrite.");
+                OutputFile.MustBeFree(name, parsed.GetValue(overwrite));
             }
 
             await using Connection connection = await choice.ConnectAsync(parsed);
@@ -88,7 +88,7 @@ internal static partial class GradeFiles
             }
             else
             {
-                WriteFile(name, kind, grades);
+                OutputFile.Write(name, writer => Write(writer, kind, grades));
                 terminal.Out.WriteLine($"Exported {Wording.Grades(grades.Count)} to {name}.");
             }
 
@@ -185,31 +185,6 @@ internal static partial class GradeFiles
             default:
                 GradeFile.WriteYaml(writer, About, grades);
                 break;
-        }
-    }
-
-    // Written beside and renamed, so that a failure leaves whatever was there.
-    private static void WriteFile(string file, string kind, IReadOnlyList<Grade> grades)
-    {
-        string beside = file + ".part";
-        try
-        {
-            using (var writer = new StreamWriter(beside))
-            {
-                Write(writer, kind, grades);
-            }
-
-            File.Move(beside, file, overwrite: true);
-        }
-        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
-        {
-            // In a folder that is missing there is nothing to delete, and deleting would fail.
-            if (File.Exists(beside))
-            {
-                File.Delete(beside);
-            }
-
-            throw new ClientFailure(ExitCode.Refused, $"{file} cannot be written: {failure.Message}");
         }
     }
 

@@ -15,7 +15,7 @@ public class HelpTests
     public static TheoryData<string> Paths => [.. Walk(Root, "")];
 
     [Fact]
-    public void There_are_twelve_commands_and_the_root() => Assert.Equal(13, Paths.Count);
+    public void There_are_fifteen_commands_and_the_root() => Assert.Equal(16, Paths.Count);
 
     [Theory]
     [MemberData(nameof(Paths))]
@@ -47,6 +47,7 @@ public class HelpTests
     [InlineData("cablecatalog com", "compare completion")]
     [InlineData("cablecatalog compare x.yaml --rank ", "cost effort price")]
     [InlineData("cablecatalog compare x.yaml --units ", "si us")]
+    [InlineData("cablecatalog diagnose x.yaml --output ", "csv json table")]
     [InlineData("cablecatalog completion ", "bash fish pwsh zsh")]
     public async Task The_program_suggests_what_may_come_next(string line, string expected)
     {

@@ -2,12 +2,9 @@ using System.Net;
 using System.Net.Sockets;
 using System.Text;
 using CableCatalog.V1;
+using Grpc.Core;
 using Microsoft.AspNetCore.Builder;
-using Microsoft.AspNetCore.Hosting;
-using Microsoft.AspNetCore.Hosting.Server;
-using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.AspNetCore.Http;
-using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.Extensions.DependencyInjection;
 
 namespace CableCatalog.Client.Tests.Commands;
@@ -43,19 +40,19 @@ public class ServerFailureTests
     [Fact]
     public async Task A_web_page_cannot_be_used()
     {
-        await using WebApplication server = await StartAsync(_ => { }, app => app.Run(context =>
+        await using WebApplication server = await OtherServer.StartAsync(_ => { }, app => app.Run(context =>
         {
             context.Response.ContentType = "text/html";
             return context.Response.WriteAsync("<p>Welcome</p>");
         }));
 
-        await MustBeUnreachableAsync(AddressOf(server));
+        await MustBeUnreachableAsync(OtherServer.AddressOf(server));
     }
 
     [Fact]
     public async Task A_grpc_server_with_only_health_does_not_speak_the_contract()
     {
-        await using WebApplication server = await StartAsync(
+        await using WebApplication server = await OtherServer.StartAsync(
             services =>
             {
                 services.AddGrpc();
@@ -63,13 +60,13 @@ public class ServerFailureTests
             },
             app => app.MapGrpcHealthChecksService());
 
-        await MustBeForeignAsync(AddressOf(server));
+        await MustBeForeignAsync(OtherServer.AddressOf(server));
     }
 
     [Fact]
     public async Task A_server_of_another_version_does_not_speak_the_contract()
     {
-        await using WebApplication server = await StartAsync(
+        await using WebApplication server = await OtherServer.StartAsync(
             services => services.AddGrpc(),
             app =>
             {
@@ -77,7 +74,26 @@ public class ServerFailureTests
                 app.MapGrpcService<OlderCatalog>();
             });
 
-        await MustBeForeignAsync(AddressOf(server));
+        await MustBeForeignAsync(OtherServer.AddressOf(server));
+    }
+
+    [Fact]
+    public async Task A_server_that_would_leave_a_weight_test_out_is_not_believed()
+    {
+        using var workplace = new Workplace();
+        string installation = workplace.Write("boat.yaml", File.ReadAllText(Installation));
+        string tests = workplace.Write("tests.yaml", """
+            installation: boat.yaml
+            series: [ { connected: whole chain, load: raise, readings: [ { added: 0 lbf, held: 35 lbf } ] } ]
+            """);
+        await using WebApplication server = await OtherServer.StartAsync(
+            services => services.AddGrpc(), app => app.MapGrpcService<ScoringWithoutTests>());
+
+        (await Workplace.RunBareAsync(
+            "compare", installation, "--tests", tests, "--server", OtherServer.AddressOf(server))).MustFail(
+            3,
+            "The service does not know weight tests and left this one out: it is of another version; "
+                + "bring client and server to the same version, or compare without --tests.");
     }
 
     [Theory]
@@ -109,9 +125,10 @@ public class ServerFailureTests
 
     private static async Task MustBeForeignAsync(string address)
     {
-        string message = $"The server at {address} does not speak cablecatalog.v1: it is another service, or another version; "
-            + "check --server, or bring client and server to the same version.";
+        string message = $"The server at {address} does not know what this command asks for: it is another service, or another version "
+            + "of this one; check --server, or bring client and server to the same version.";
         (await Workplace.RunBareAsync("compare", Installation, "--server", address)).MustFail(3, message);
+        (await Workplace.RunBareAsync("plan", Installation, "--server", address)).MustFail(3, message);
         (await Workplace.RunBareAsync("grades", "list", "--server", address)).MustFail(3, message);
     }
 
@@ -131,24 +148,18 @@ public class ServerFailureTests
         }
     }
 
-    private static async Task<WebApplication> StartAsync(Action<IServiceCollection> services, Action<WebApplication> map)
-    {
-        WebApplicationBuilder builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions());
-        builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel =>
-            kestrel.Listen(IPAddress.Loopback, 0, listen => listen.Protocols = HttpProtocols.Http2));
-        builder.Services.AddRoutingCore();
-        services(builder.Services);
-        WebApplication app = builder.Build();
-        map(app);
-        await app.StartAsync();
-        return app;
-    }
-
-    private static string AddressOf(WebApplication app) =>
-        app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.Single();
-
     // A version that has the services and none of today's methods.
     private sealed class OlderScoring : GradeScoring.GradeScoringBase;
 
     private sealed class OlderCatalog : GradeCatalog.GradeCatalogBase;
+
+    // A version that scores, and skips the readings as a field that it does not know.
+    private sealed class ScoringWithoutTests : GradeScoring.GradeScoringBase
+    {
+        public override Task<ScoreGradesResponse> ScoreGrades(ScoreGradesRequest request, ServerCallContext context) =>
+            Task.FromResult(new ScoreGradesResponse
+            {
+                PresentCable = new PresentCableScore { Basis = BaselineBasis.Predicted },
+            });
+    }
 }

@@ -78,6 +78,7 @@ public class DemoFileTests
         AssertEither(GradeFile.Parse("f", text));
         AssertEither(GradeEdit.Parse("f", text));
         AssertEither(PriceList.Parse("f", text));
+        AssertEither(WeightTestFile.Parse("f", text));
     }
 
     private static void AssertEither<T>(FileResult<T> read)

@@ -25,6 +25,7 @@ public class YamlTreeTests
     [InlineData("a: b: c\n", 1, 5, CannotBeRead)]
     [InlineData("a: [\u2028b]\n", 1, 4, CannotBeRead)]
     [InlineData("a: !<>\n", 1, 2, CannotBeRead)]
+    [InlineData("a:\n  : b: 1\n    c: 2\n", 4, 1, CannotBeRead)]
     [InlineData("%YAML 99999999999.1\n---\na: 1\n", 1, 1, CannotBeRead)]
     public void What_is_not_read_is_reported_where_it_is(string text, int line, int column, string message) =>
         Assert.Equal([new FileProblem("f", line, column, message)], Problems(text));

@@ -1,0 +1,161 @@
+using CableCatalog.Client.Units;
+using CableCatalog.V1;
+
+namespace CableCatalog.Client.Files;
+
+/// <summary>A weight test as it was read from a file.</summary>
+/// <param name="Message">What the file and the installation file that it names say; what they leave out is absent.</param>
+/// <param name="Sources">Where each field was written, by its path in the test: of "installation" in that other file.</param>
+/// <param name="InstallationPath">The full path of the installation file.</param>
+internal sealed record WeightTestDocument(WeightTest Message, SourceMap Sources, string InstallationPath);
+
+/// <summary>Files with the readings of one weight test. Only the form is checked here, and that a series keeps to its units;
+/// ranges, and what contradicts what, are the service's.</summary>
+internal static class WeightTestFile
+{
+    private const int MostBytes = 1 << 20;
+    private const string StandardInput = "-";
+
+    private static readonly Schema Schema = MakeSchema();
+
+    /// <summary>Reads a file and the installation file that it names; "-" is standard input.</summary>
+    public static FileResult<WeightTestDocument> Read(string file)
+    {
+        var problems = new ProblemList(file);
+        return TextFile.Read(file, MostBytes, problems) is { } text
+            ? Parse(text, problems)
+            : problems.Result<WeightTestDocument>(null);
+    }
+
+    /// <summary>Reads a text and the installation file that it names.</summary>
+    /// <param name="file">What to call it in problems; the name of the installation file counts from its folder.</param>
+    /// <param name="text">The text.</param>
+    public static FileResult<WeightTestDocument> Parse(string file, string text) => Parse(text, new ProblemList(file));
+
+    private static FileResult<WeightTestDocument> Parse(string text, ProblemList problems)
+    {
+        if (YamlTree.Read(text, problems) is not { } root)
+        {
+            return problems.Result<WeightTestDocument>(null);
+        }
+
+        var sources = new SourceMap(new SourceMark(problems.File, root.Place, "", ""));
+        object? read = Schema.Read(new FieldValue(root, "", "", new Reading(problems, sources)));
+        return problems.Result(problems.IsEmpty && read is WeightTest message
+            ? new WeightTestDocument(message, sources, Path.GetFullPath(sources.Find("installation").File))
+            : null);
+    }
+
+    private static Schema MakeSchema()
+    {
+        const string Reading = "{ added: 0 lbf, held: 35 lbf, moved: 40 lbf }";
+        Form force = Form.Quantity(QuantityKind.Force);
+        Form connected = Form.Word(
+            ("whole chain", Connected.WholeChain),
+            ("cable off at the arm", Connected.CableOffAtArm),
+            ("helm alone", Connected.HelmAlone),
+            ("cable alone", Connected.CableAlone),
+            ("arm alone", Connected.ArmAlone),
+            ("inline device alone", Connected.InlineDeviceAlone));
+
+        var reading = new Schema(WeightReading.Descriptor,
+        [
+            SchemaField.Required("added", "added_n", force, "the weight hung, also where it is none", "added: 0 lbf"),
+            SchemaField.Optional("held", "held_n", force),
+            SchemaField.Optional("moved", "moved_n", force),
+        ]);
+        var series = new Schema(TestSeries.Descriptor,
+        [
+            SchemaField.Optional("name", "display_name", Form.Text),
+            SchemaField.Required("connected", "connected", connected, "which parts were connected", "connected: whole chain"),
+            SchemaField.Optional("load", "load_case", Form.Text),
+            SchemaField.Optional("direction", "direction", InstallationFile.PullOrPush),
+            SchemaField.Optional("device", "inline_device", Form.Text),
+            SchemaField.Optional("coil radius", "coil_radius_m", Form.Quantity(QuantityKind.ShortLength)),
+            SchemaField.Optional("coil", "coil_angle_rad", Form.Quantity(QuantityKind.Angle)),
+            SchemaField.Optional("force uncertainty", "force_uncertainty_n", force),
+            SchemaField.Optional("weight uncertainty", "weight_uncertainty_n", force),
+            SchemaField.Required(
+                "readings",
+                "readings",
+                ReadingsForm(Form.List(Form.Section(reading)), Reading),
+                "what held and what moved it at each weight",
+                $"readings: [ {Reading} ]"),
+        ]);
+        return new Schema(WeightTest.Descriptor,
+        [
+            SchemaField.Required(
+                "installation",
+                "installation",
+                new Form(ReadInstallation, _ => throw new NotSupportedException("the message does not keep its file's name")),
+                "the file that describes the installation",
+                "installation: my-boat.yaml"),
+            SchemaField.Optional("fitted cable", "fitted_grade", GradeName.Id),
+            SchemaField.Optional("paid", "amount_paid", MoneyText.Amount),
+            SchemaField.Required(
+                "series",
+                "series",
+                Form.List(Form.Section(series)),
+                "readings with the same parts connected",
+                $"series: [ {{ connected: whole chain, readings: [ {Reading} ] }} ]"),
+        ]);
+    }
+
+    private static Form ReadingsForm(Form list, string example) => list with
+    {
+        Read = field =>
+        {
+            if (field.Node is not SequenceNode readings)
+            {
+                return list.Read(field);
+            }
+
+            if (readings.Items.Count == 0)
+            {
+                return field.Fail($"expected at least one reading such as {example}; found none");
+            }
+
+            SeriesUnits.Check(readings, field.Reading.Problems);
+            return list.Read(field);
+        },
+    };
+
+    private static object? ReadInstallation(FieldValue field)
+    {
+        if (field.Scalar("the name of the installation's file") is not { } name)
+        {
+            return null;
+        }
+
+        if (name == StandardInput)
+        {
+            return field.Fail("the installation is not read from standard input; name its file");
+        }
+
+        ProblemList problems = field.Reading.Problems;
+        bool isPiped = problems.File == StandardInput;
+        string file = Path.Combine(isPiped ? "" : Path.GetDirectoryName(problems.File) ?? "", name);
+        FileResult<InstallationDocument> read = InstallationFile.Read(file);
+        foreach (FileProblem problem in read.Problems)
+        {
+            if (problem.Line > 0)
+            {
+                problems.Add(problem);
+                continue;
+            }
+
+            // Nothing in the file is wrong, but that it is the one that is named.
+            string seenFrom = Path.IsPathRooted(name) ? ""
+                : isPiped ? " (seen from the current folder)"
+                : " (seen from the folder of this file)";
+            field.Fail($"{Wording.Shown(name)}{seenFrom}: {problem.Message}");
+        }
+
+        if (read.Value is { } installation)
+        {
+            field.Reading.Sources.Add(field.Path, installation.Sources);
+        }
+
+        return read.Value?.Message;
+    }
+}
