@@ -14,8 +14,8 @@ internal sealed class PlanTable(PlanWeightTestResponse plan, Installation instal
         console.WriteLine();
         console.WriteLine(
             "At each step hang the weight at the arm's load radius, beside the load that is there. Hang on the grip what to "
-                + $"start with: it should hold. Go up by {WeightTestWords.Weight(plan.WeightStepN, figures)} at a time until the grip "
-                + "moves. Write down the most that held and the least that moved it.");
+                + $"start with: it should hold. Go up by {WeightTestWords.Weight(plan.WeightStepN, figures)} at a time until "
+                + "the grip moves. Write down the most that held and the least that moved it.");
         foreach (PlannedSeries series in plan.PlannedSeries)
         {
             console.WriteLine();

@@ -13,9 +13,9 @@ internal sealed class PlannedSeriesTable(PlannedSeries series, Figures figures)
         console.Write(Rows(new TableMaker(console)));
         string unit = figures.ForceUnit;
         console.WriteLine(
-            $"Predicted: {Slope(series.PredictedSlope)} {unit} at the grip for each {unit} at the load; a chain without friction "
-                + $"would show {WeightTestWords.Slope(series.FrictionlessSlope)}. After these steps the slope should be known to "
-                + $"within {WeightTestWords.Slope(series.ExpectedSlopeWidth)}, from its least to its most.");
+            $"Predicted slope, in {unit} at the grip for each {unit} at the load: {Slope(series.PredictedSlope)}; without any "
+                + $"friction {WeightTestWords.Slope(series.FrictionlessSlope)}. After these steps it should be known to within "
+                + $"{WeightTestWords.Slope(series.ExpectedSlopeWidth)}, from its least to its most.");
         console.WriteLine($"It stops there because {WeightTestWords.Heaviest(series.HeaviestReason, figures)}.");
     }
 
@@ -43,8 +43,8 @@ internal sealed class PlannedSeriesTable(PlannedSeries series, Figures figures)
     {
         (true, true, true) => WeightTestWords.Band(slope, WeightTestWords.Slope),
         (true, true, false) =>
-            $"{WeightTestWords.Slope(slope.Likely)} (at least {WeightTestWords.Slope(slope.Low)}, and it may lock)",
-        (true, false, false) => $"at least {WeightTestWords.Slope(slope.Low)} (and it likely locks)",
-        _ => "no number of",
+            $"{WeightTestWords.Slope(slope.Likely)} (at least {WeightTestWords.Slope(slope.Low)}, and the cable may lock)",
+        (true, false, false) => $"at least {WeightTestWords.Slope(slope.Low)} (and the cable likely locks)",
+        _ => "none, for the cable locks",
     };
 }

@@ -36,7 +36,7 @@ internal static partial class WeightTestWords
     public static string Heaviest(HeaviestReason reason, Figures figures) => reason switch
     {
         HeaviestReason.ShowsTheSlope => "that much about doubles the effort, so the slope shows",
-        HeaviestReason.Effort => $"more might pass {figures.Force(MostByHandN)} at the grip, what one person moves safely "
+        HeaviestReason.Effort => $"more might pass {figures.Force(MostByHandN)} at the grip, about what one person moves safely "
             + "(common practice, no source)",
         HeaviestReason.RatedLoad => "more might pass what the core is rated for",
         HeaviestReason.LockUp => "more might lock the cable",
@@ -59,7 +59,7 @@ internal static partial class WeightTestWords
     private static string Staying(WeightTest test, CableEnd end)
     {
         string[] devices = [.. test.Installation.InlineDevices.Where(d => d.CableEnd == end).Select(d => d.DisplayName)];
-        return devices.Length > 0 ? $" ({string.Join(", ", devices)} stays on it)" : "";
+        return devices.Length > 0 ? $" ({string.Join(", ", devices)} {(devices.Length > 1 ? "stay" : "stays")} on it)" : "";
     }
 
     private static string Hang(NextTest next, Figures figures)

@@ -90,7 +90,7 @@ internal static partial class WeightTestWords
             1 => $"; {odd[0]} is the odd one out",
             _ => $"; {Wording.OneOf(odd)} is the odd one out: leaving out any one of them helps as much",
         };
-        return "no straight line passes through every reading: every bracket would have to be widened by "
-            + $"{figures.Force(estimate.LeastWideningN)} at both ends{who}";
+        return "no straight line passes through every reading unless each may be off by "
+            + $"{figures.Force(estimate.LeastWideningN)}, up or down{who}";
     }
 }

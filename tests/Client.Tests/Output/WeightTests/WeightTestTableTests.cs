@@ -42,7 +42,24 @@ public sealed class WeightTestTableTests
     public void A_writer_that_knows_only_ascii_gets_only_ascii(string table) =>
         Assert.All(Drawn.InAscii(Draw(table)), c => Assert.InRange(c, '\n', '~'));
 
-    // Numbers in order of size: where they stand differs with the width.
+    [Fact]
+    public void A_plan_says_all_cautions_before_the_first_weight()
+    {
+        string drawn = Drawn.InAPipe(Draw("plan"));
+
+        int firstWeight = drawn.IndexOf("At each step hang", StringComparison.Ordinal);
+        Assert.All(
+            Invented.Cautions().InFull,
+            caution => Assert.InRange(drawn.IndexOf(caution, StringComparison.Ordinal), 0, firstWeight));
+    }
+
+    [Theory]
+    [InlineData("diagnosis")]
+    [InlineData("proof")]
+    public void The_last_line_is_the_caution(string table) =>
+        Assert.EndsWith($"\n{Invented.Cautions().OneLine}\n", Drawn.InAPipe(Draw(table)), StringComparison.Ordinal);
+
+    // Numbers in an order of their own: where they stand differs with the width.
     private static string[] Figures(string drawn) =>
         [.. drawn.Split([' ', '\n', '(', ')', ';', ','], StringSplitOptions.RemoveEmptyEntries)
             .Where(word => word.Any(char.IsDigit)).Order(StringComparer.Ordinal)];

@@ -91,7 +91,8 @@ public sealed class WeightTestWordsTests
     [Fact]
     public void What_was_taken_as_likely_has_words_for_every_fault() => HaveWords<FaultKind>(
         kind => WeightTestWords.Prior(
-            new PriorStatement { Kind = kind, Probability = 0.1, SeverityFrom = 0.3, SeverityTo = 0.5, ForceToN = 1 }, Invented.Us));
+            new PriorStatement { Kind = kind, Probability = 0.1, SeverityFrom = 0.3, SeverityTo = 0.5, ForceToN = 1 },
+            Invented.Us));
 
     [Fact]
     public void What_was_taken_as_likely_without_a_fault_is_that_all_is_sound() => Assert.Equal(
