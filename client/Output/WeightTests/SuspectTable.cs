@@ -1,0 +1,56 @@
+using CableCatalog.V1;
+using Spectre.Console;
+
+namespace CableCatalog.Client.Output;
+
+/// <summary>What may be at fault, most likely first, and why.</summary>
+internal sealed class SuspectTable(DiagnoseInstallationResponse diagnosis, WeightTest test, Figures figures)
+{
+    /// <summary>Draws a row a suspect, then the reasons.</summary>
+    public void Draw(IAnsiConsole console)
+    {
+        console.WriteLine();
+        console.WriteLine("What may be at fault, how likely before the readings and now, the most likely first:");
+        console.Write(Rows(new TableMaker(console)));
+        console.WriteLine(
+            $"Of {diagnosis.ConsideredChainCount} chains considered (ways in which the parts may be), "
+                + $"{diagnosis.PossibleChainCount} give every reading. A fault may be there alone or with one other, so the "
+                + "figures may add up to more than 100 %.");
+        Paragraphs.List(console, "Why:", diagnosis.Suspects.SelectMany(Why));
+    }
+
+    private Table Rows(TableMaker table)
+    {
+        table.Words("What").Numbers("Before").Numbers("Now").Numbers($"Adds at the\ngrip, {figures.ForceUnit}");
+        table.Words("It would have to be");
+        foreach (Suspect suspect in diagnosis.Suspects)
+        {
+            Add(
+                table.Table,
+                WeightTestWords.Fault(suspect.Kind, suspect.InlineDevice),
+                WeightTestWords.Probability(suspect.PriorProbability),
+                suspect.HasProbability ? WeightTestWords.Probability(suspect.Probability) : "",
+                IntervalCells.Bounds(suspect.ExcessN, figures.ForceNumber),
+                WeightTestWords.Needed(suspect, figures));
+        }
+
+        table.Table.AddEmptyRow();
+        PriorStatement? sound = diagnosis.PriorStatements.FirstOrDefault(prior => prior.Kind == FaultKind.Unspecified);
+        Add(
+            table.Table,
+            "nothing",
+            sound is null ? "" : WeightTestWords.Probability(sound.Probability),
+            diagnosis.HasNothingAtFaultProbability ? WeightTestWords.Probability(diagnosis.NothingAtFaultProbability) : "",
+            "",
+            "");
+        return table.Table;
+    }
+
+    private IEnumerable<string> Why(Suspect suspect)
+    {
+        string reasons = string.Join("; ", WeightTestWords.Reasons(suspect, diagnosis, test, figures));
+        return reasons.Length > 0 ? [$"{WeightTestWords.Fault(suspect.Kind, suspect.InlineDevice)}: {reasons}"] : [];
+    }
+
+    private static void Add(Table table, params string[] cells) => table.AddRow(cells.Select(cell => new Text(cell)));
+}

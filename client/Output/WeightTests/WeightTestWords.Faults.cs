@@ -1,0 +1,190 @@
+using CableCatalog.Client.Files;
+using CableCatalog.V1;
+
+namespace CableCatalog.Client.Output;
+
+/// <content>What may be at fault, and why.</content>
+internal static partial class WeightTestWords
+{
+    /// <summary>A fault, as what may be there: "worn or dirty liner".</summary>
+    /// <param name="kind">The fault.</param>
+    /// <param name="device">The inline device, or empty.</param>
+    public static string Fault(FaultKind kind, string device) => kind switch
+    {
+        FaultKind.Liner => "worn or dirty liner",
+        FaultKind.Bends => "too tight or too many bends",
+        FaultKind.InlineDevice => $"stiff {Device(device)}",
+        FaultKind.Arm => "stiff driven arm",
+        FaultKind.Helm => "stiff helm",
+        FaultKind.Stop => "stop met too early",
+        FaultKind.Load => "larger load than thought",
+        _ => Unknown,
+    };
+
+    /// <summary>What it amounts to, in one sentence that a boat owner understands.</summary>
+    public static string Verdict(DiagnoseInstallationResponse diagnosis)
+    {
+        string next = diagnosis.NextTests.Count > 0
+            ? "make the next test before paying for anything"
+            : "no further test that was considered would tell";
+        switch (diagnosis.Verdict)
+        {
+            case DiagnosisVerdict.NothingStandsOut:
+                return $"Nothing stands out: these are the readings that sound parts would give{AllSound(diagnosis)}.";
+            case DiagnosisVerdict.OnePart:
+                Suspect? first = diagnosis.Suspects.FirstOrDefault();
+                return $"Something is at fault, and it is most likely one thing: {Likely(first)}; {FirstStep(first)}.";
+            case DiagnosisVerdict.BetweenParts:
+                return "Something is at fault, and the readings do not yet say what: "
+                    + $"{Wording.OneOf([.. Leading(diagnosis).Select(Likely)])}; {next}.";
+            case DiagnosisVerdict.CannotTell:
+                return $"The readings do not yet say whether anything is at fault{AllSound(diagnosis)}; {next}.";
+            case DiagnosisVerdict.NotExplained:
+                return "Nothing that was considered gives these readings: look at the odd readings and at what the file says, "
+                    + "then for something that is not considered here.";
+            default:
+                return "This client is older than the server and has no words for its verdict.";
+        }
+    }
+
+    /// <summary>Why a part is or is not suspected.</summary>
+    public static IEnumerable<string> Reasons(
+        Suspect suspect, DiagnoseInstallationResponse diagnosis, WeightTest test, Figures figures) =>
+        suspect.Reasons.Select(reason => Reason(reason, diagnosis, test, figures));
+
+    /// <summary>What a part would have to be, where it is at fault; empty where that is not known.</summary>
+    public static string Needed(Suspect suspect, Figures figures)
+    {
+        string needed = suspect.Kind switch
+        {
+            FaultKind.Bends => Bend(suspect.Needed),
+            FaultKind.Load => Interval(suspect.Needed, figures.ForceNumber, figures.ForceUnit),
+            _ => Interval(suspect.Needed, Figures.Ratio),
+        };
+        string force = Interval(suspect.NeededForceN, figures.ForceNumber, figures.ForceUnit);
+        string constant = force.Length > 0 ? $"a constant friction of {force}" : "";
+        return suspect.Kind switch
+        {
+            FaultKind.Liner when needed.Length > 0 => $"a friction of {needed}",
+            FaultKind.Bends when needed.Length > 0 => $"a hidden bend of {needed}",
+            FaultKind.Load when needed.Length > 0 => $"a load of {needed}",
+            FaultKind.Stop when force.Length > 0 => $"{force} at the arm's hole",
+            FaultKind.InlineDevice or FaultKind.Arm or FaultKind.Helm => (needed.Length > 0, force.Length > 0) switch
+            {
+                (true, true) => $"an efficiency of {needed}, or {constant}",
+                (true, false) => $"an efficiency of {needed}",
+                _ => constant,
+            },
+            _ => "",
+        };
+    }
+
+    /// <summary>What was taken as likely before any reading.</summary>
+    public static string Prior(PriorStatement prior, Figures figures)
+    {
+        string likely = Probability(prior.Probability);
+        if (prior.Kind == FaultKind.Unspecified)
+        {
+            return $"every part sound: {likely}";
+        }
+
+        var severities = new Interval { Least = prior.SeverityFrom, Most = prior.SeverityTo };
+        var forces = new Interval { Least = prior.ForceFromN, Most = prior.ForceToN };
+        string ratio = Interval(severities, Figures.Ratio);
+        string severity = prior.Kind switch
+        {
+            FaultKind.Liner => $"{ratio} times the likely friction of a sound cable",
+            FaultKind.Bends => $"{Bend(severities)} of hidden bend",
+            FaultKind.InlineDevice or FaultKind.Arm or FaultKind.Helm => $"an efficiency of {ratio}"
+                + (prior.ForceToN > 0
+                    ? $", or a constant friction of {Interval(forces, figures.ForceNumber, figures.ForceUnit)}"
+                    : ""),
+            FaultKind.Stop => $"{Interval(severities, figures.ForceNumber, figures.ForceUnit)} at the arm's hole",
+            FaultKind.Load => $"{ratio} times the load described",
+            _ => Unknown,
+        };
+        return $"{Fault(prior.Kind, prior.InlineDevice)}: {likely}, then {severity}";
+    }
+
+    private static string AllSound(DiagnoseInstallationResponse diagnosis) => diagnosis.HasNothingAtFaultProbability
+        ? $" (that every part is sound: {Probability(diagnosis.NothingAtFaultProbability)})"
+        : "";
+
+    private static string Likely(Suspect? suspect) => suspect is null
+        ? "this client has no words for it"
+        : Fault(suspect.Kind, suspect.InlineDevice)
+            + (suspect.HasProbability ? $" ({Probability(suspect.Probability)})" : "");
+
+    // Whatever is at least a third as likely as the first, three at most: the rest is in the table.
+    private static IEnumerable<Suspect> Leading(DiagnoseInstallationResponse diagnosis) => diagnosis.Suspects
+        .Where((suspect, index) => index < 2 || suspect.Probability * 3 >= diagnosis.Suspects[0].Probability)
+        .Take(3);
+
+    private static string FirstStep(Suspect? suspect) => suspect?.Kind switch
+    {
+        FaultKind.Liner => "a new cable should help",
+        FaultKind.Bends => "look at the route before paying for a cable",
+        FaultKind.Stop => "set the stop before paying for a cable",
+        FaultKind.Load => "look at what loads the arm before paying for a cable",
+        _ => "see to it before paying for a cable",
+    };
+
+    private static string Reason(
+        SuspectReason reason, DiagnoseInstallationResponse diagnosis, WeightTest test, Figures figures)
+    {
+        string series = Series(reason.SeriesNumber, diagnosis, test, figures);
+        switch (reason.Kind)
+        {
+            case SuspectReasonKind.TightBend:
+                return $"bend {reason.TightBend.BendNumber} has a radius of {figures.ShortLength(reason.TightBend.RadiusM)}, "
+                    + $"under the cable's least, {figures.ShortLength(reason.TightBend.MinBendRadiusM)}";
+            case SuspectReasonKind.FrictionAboveBand:
+                return $"the cable behaves with more friction than a sound one has{Frictions(diagnosis.CableBehaviour)}";
+            case SuspectReasonKind.FrictionMayBeInBand:
+                return $"the cable may behave with the friction of a sound one{Frictions(diagnosis.CableBehaviour)}";
+            case SuspectReasonKind.TakesMoreAlone:
+                return $"tested apart{series} it takes more than a sound one would: {Compared(reason, figures)}";
+            case SuspectReasonKind.AsSoundAlone:
+                return $"tested apart{series} it takes what a sound one would: {Compared(reason, figures)}";
+            case SuspectReasonKind.ExcessGrows:
+                return $"the excess grows with the weight hung{series}: friction or efficiency, not a constant force";
+            case SuspectReasonKind.ExcessIsConstant:
+                return $"the excess does not grow with the weight hung{series}: a constant force";
+            case SuspectReasonKind.BendsUpward:
+                return $"the readings bend upward{series}: binding, or a stop";
+            case SuspectReasonKind.NotTestedApart:
+                return "it has not been tested apart from the others";
+            case SuspectReasonKind.RuledOut:
+                return "ruled out: with it at fault nothing that was considered gives the readings";
+            default:
+                return Unknown;
+        }
+    }
+
+    private static string Frictions(CableBehaviour? cable) =>
+        cable is { BehavingFriction: { } behaving, SoundFriction: { } sound }
+            ? $": {Interval(behaving, Figures.Ratio)} against {FrictionWords.Of(sound)}"
+            : "";
+
+    private static string Series(int number, DiagnoseInstallationResponse diagnosis, WeightTest test, Figures figures) =>
+        number < 1 ? ""
+        : number <= diagnosis.SeriesEstimates.Count && number <= test.Series.Count
+            ? $" in series {number} ({Apart(diagnosis.SeriesEstimates[number - 1], test.Series[number - 1], figures)})"
+            : $" in series {number}";
+
+    // Load and direction would only lengthen a sentence that has the series' number.
+    private static string Apart(SeriesEstimate estimate, TestSeries series, Figures figures)
+    {
+        SeriesEstimate bare = estimate.Clone();
+        bare.LoadCase = "";
+        bare.Direction = Direction.Unspecified;
+        return Connected(bare, series, figures);
+    }
+
+    private static string Compared(SuspectReason reason, Figures figures)
+    {
+        string measured = Interval(reason.MeasuredN, figures.ForceNumber, figures.ForceUnit);
+        return $"with {Hung(reason.WeightN, figures)} {measured}"
+            + (reason.SoundN is { } sound ? $", a sound one {Band(sound, figures.ForceNumber)} {figures.ForceUnit}" : "");
+    }
+}

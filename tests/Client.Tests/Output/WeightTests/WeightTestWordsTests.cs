@@ -1,0 +1,270 @@
+using CableCatalog.Client.Output;
+using CableCatalog.V1;
+
+namespace CableCatalog.Client.Tests.Output;
+
+/// <summary>Words for everything that the contract can say of a weight test.</summary>
+public sealed class WeightTestWordsTests
+{
+    private const string NoWords = "no words";
+
+    [Fact]
+    public void Whatever_was_connected_has_words_of_its_own() =>
+        HaveWords<Connected>(c => WeightTestWords.Connected(c, "", Direction.Unspecified, "", null, null, Invented.Us));
+
+    [Fact]
+    public void Either_end_of_whatever_was_connected_has_words() => Assert.All(
+        Stated<Connected>(),
+        c => Assert.DoesNotContain(NoWords, WeightTestWords.NearEnd(c) + WeightTestWords.FarEnd(c), StringComparison.Ordinal));
+
+    [Fact]
+    public void Every_shape_has_words_of_its_own() =>
+        HaveWords<SeriesShape>(shape => WeightTestWords.Shape(new SeriesEstimate { Shape = shape }));
+
+    [Fact]
+    public void Every_weakness_has_words_of_its_own() =>
+        HaveWords<SeriesWeakness>(w => WeightTestWords.Weaknesses(new SeriesEstimate { Weaknesses = { w } }).Single());
+
+    [Fact]
+    public void Every_verdict_of_a_diagnosis_has_words_of_its_own() =>
+        HaveWords<DiagnosisVerdict>(verdict =>
+        {
+            DiagnoseInstallationResponse diagnosis = Invented.Diagnosis();
+            diagnosis.Verdict = verdict;
+            return WeightTestWords.Verdict(diagnosis);
+        });
+
+    [Fact]
+    public void Every_verdict_of_a_proof_has_words_of_its_own() => HaveWords<PromiseVerdict>(
+        verdict => WeightTestWords.Verdict(new VerifyCableResponse { Verdict = verdict, Grade = "grades/onyx" }));
+
+    [Fact]
+    public void Every_promise_has_words_of_its_own() => HaveWords<PromiseVerdict>(WeightTestWords.Promise);
+
+    [Fact]
+    public void Every_fault_has_words_of_its_own() => HaveWords<FaultKind>(kind => WeightTestWords.Fault(kind, ""));
+
+    [Fact]
+    public void Every_part_has_words_of_its_own() => HaveWords<ChainPart>(part => WeightTestWords.Part(part, ""));
+
+    [Fact]
+    public void Every_reason_of_a_plan_to_stop_has_words_of_its_own() =>
+        HaveWords<HeaviestReason>(reason => WeightTestWords.Heaviest(reason, Invented.Us));
+
+    [Fact]
+    public void Every_verdict_on_friction_has_words_of_its_own() => HaveWords<FrictionVerdict>(
+        verdict => WeightTestWords.Friction(new CableBehaviour
+        {
+            Verdict = verdict,
+            BehavingFriction = verdict == FrictionVerdict.NoFrictionExplains ? null : Invented.Between(0.1, 0.2),
+        }));
+
+    [Fact]
+    public void Every_basis_of_a_sound_friction_has_words_of_its_own() => HaveWords<SoundFrictionBasis>(
+        basis => WeightTestWords.Friction(new CableBehaviour
+        {
+            Verdict = FrictionVerdict.InBand,
+            BehavingFriction = Invented.Between(0.1, 0.2),
+            SoundFriction = new Band { Low = 0.1, Likely = 0.15, High = 0.2 },
+            SoundFrictionBasis = basis,
+        }));
+
+    [Fact]
+    public void Every_reason_to_suspect_has_words_of_its_own() => HaveWords<SuspectReasonKind>(Reason);
+
+    [Fact]
+    public void What_every_fault_would_take_has_words_of_its_own_but_where_it_is_an_efficiency() => Assert.Equal(
+        [
+            "a friction of 0.3 to 0.5",
+            "a hidden bend of 17 to 29 deg",
+            "an efficiency of 0.3 to 0.5, or a constant friction of 2.0 to 4.0 lbf",
+            "an efficiency of 0.3 to 0.5, or a constant friction of 2.0 to 4.0 lbf",
+            "an efficiency of 0.3 to 0.5, or a constant friction of 2.0 to 4.0 lbf",
+            "2.0 to 4.0 lbf at the arm's hole",
+            "a load of 0.1 lbf",
+        ],
+        // 0.3 rad = 17.19 deg, 0.5 rad = 28.65 deg; 0.3 N = 0.067 lbf, 0.5 N = 0.112 lbf, by hand.
+        Stated<FaultKind>().Select(kind => WeightTestWords.Needed(
+            new Suspect { Kind = kind, Needed = Invented.Between(0.3, 0.5), NeededForceN = Invented.Forces(2, 4) },
+            Invented.Us)));
+
+    [Fact]
+    public void What_was_taken_as_likely_has_words_for_every_fault() => HaveWords<FaultKind>(
+        kind => WeightTestWords.Prior(
+            new PriorStatement { Kind = kind, Probability = 0.1, SeverityFrom = 0.3, SeverityTo = 0.5, ForceToN = 1 },
+            Invented.Us));
+
+    [Fact]
+    public void What_was_taken_as_likely_without_a_fault_is_that_all_is_sound() => Assert.Equal(
+        "every part sound: 45 %", WeightTestWords.Prior(new PriorStatement { Probability = 0.45 }, Invented.Us));
+
+    [Fact]
+    public void How_to_connect_a_next_test_has_words_for_everything() =>
+        HaveWords<Connected>(c => WeightTestWords.NextTest(new NextTest { Connected = c }, Invented.Test(), Invented.Us));
+
+    [Theory]
+    [InlineData(0, "under 1 %")]
+    [InlineData(0.0099, "under 1 %")]
+    [InlineData(0.01, "1 %")]
+    [InlineData(0.724, "72 %")]
+    [InlineData(0.99, "99 %")]
+    [InlineData(0.9901, "over 99 %")]
+    [InlineData(1, "over 99 %")]
+    public void A_probability_never_looks_certain(double probability, string expected) =>
+        Assert.Equal(expected, WeightTestWords.Probability(probability));
+
+    [Fact]
+    public void An_interval_says_both_ends_or_that_there_is_no_upper_bound()
+    {
+        Assert.Equal("14.2 to 15.9", WeightTestWords.Interval(Invented.Forces(14.2, 15.9), Invented.Us.ForceNumber));
+        Assert.Equal("14.2", WeightTestWords.Interval(Invented.Forces(14.2, 14.2), Invented.Us.ForceNumber));
+        Assert.Equal(
+            "at least 14.2, no upper bound", WeightTestWords.Interval(Invented.Forces(14.2, null), Invented.Us.ForceNumber));
+        Assert.Equal(
+            "at least 14.2 lbf, no upper bound",
+            WeightTestWords.Interval(Invented.Forces(14.2, null), Invented.Us.ForceNumber, "lbf"));
+        Assert.Equal("", WeightTestWords.Interval(null, Invented.Us.ForceNumber));
+        Assert.Equal("", WeightTestWords.NineInTen(Invented.Forces(14.2, null), Invented.Us.ForceNumber));
+    }
+
+    [Theory]
+    [InlineData(null, null, "cable alone, laid straight (pull)")]
+    [InlineData(0.254, null, "cable alone, coiled one turn at 10 in (pull)")]
+    [InlineData(0.254, 2 * Math.PI, "cable alone, coiled one turn at 10 in (pull)")]
+    [InlineData(0.254, 4 * Math.PI, "cable alone, coiled two turns at 10 in (pull)")]
+    [InlineData(0.254, 6 * Math.PI, "cable alone, coiled three turns at 10 in (pull)")]
+    [InlineData(0.254, Math.PI / 2, "cable alone, coiled 90 deg at 10 in (pull)")]
+    [InlineData(0.254, 0.001, "cable alone, coiled 0 deg at 10 in (pull)")]
+    public void A_coil_is_told_by_its_turns_and_radius(double? radiusM, double? angleRad, string expected) => Assert.Equal(
+        expected,
+        WeightTestWords.Connected(Connected.CableAlone, "", Direction.Pull, "", radiusM, angleRad, Invented.Us));
+
+    [Fact]
+    public void A_load_and_a_device_are_named()
+    {
+        Assert.Equal(
+            "whole chain, raise (pull)",
+            WeightTestWords.Connected(Connected.WholeChain, "raise", Direction.Pull, "", null, null, Invented.Us));
+        Assert.Equal(
+            "reducer alone",
+            WeightTestWords.Connected(
+                Connected.InlineDeviceAlone, "", Direction.Unspecified, "reducer", null, null, Invented.Us));
+    }
+
+    [Fact]
+    public void Devices_at_the_end_that_is_tested_stay_on_it()
+    {
+        Assert.Contains(
+            "take the cable off the helm (equaliser stays on it)", HowToTest(Connected.HelmAlone), StringComparison.Ordinal);
+        Assert.Contains("(reducer at the tab stays on it)", HowToTest(Connected.ArmAlone), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Outcomes_are_told_from_below_between_and_above()
+    {
+        string[] outcomes =
+            [.. Invented.Diagnosis().NextTests[0].Outcomes.Select(o => WeightTestWords.Outcome(o, Invented.Us))];
+
+        Assert.StartsWith("moves at 15.0 lbf or below (60 %)", outcomes[0], StringComparison.Ordinal);
+        Assert.StartsWith("holds at 15.0 lbf, moves at 20.0 lbf or below (10 %)", outcomes[1], StringComparison.Ordinal);
+        Assert.EndsWith("then most likely nothing at fault (40 %)", outcomes[1], StringComparison.Ordinal);
+        Assert.StartsWith("still holds at 20.0 lbf (30 %)", outcomes[2], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void One_odd_reading_is_named_and_a_tie_names_all()
+    {
+        SeriesEstimate estimate = Invented.Diagnosis().SeriesEstimates[1];
+
+        Assert.Contains("reading 1 (5 lbf hung) is the odd one out", NoLine(estimate), StringComparison.Ordinal);
+
+        estimate.Brackets.Add(new Bracket());
+        estimate.OddReadings.Add(2);
+        Assert.Contains(
+            "reading 1 (5 lbf hung) or reading 2 (nothing hung) is the odd one out: leaving out any one of them helps as much",
+            NoLine(estimate),
+            StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_pushed_core_that_snakes_gives_no_line_and_that_is_no_fault()
+    {
+        SeriesEstimate estimate = Invented.Diagnosis().SeriesEstimates[1];
+        estimate.EffortIsLinear = false;
+
+        Assert.Contains("no straight line by nature", NoLine(estimate), StringComparison.Ordinal);
+        Assert.DoesNotContain("odd one out", NoLine(estimate), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Only_series_without_a_stated_uncertainty_are_taken_as_exact()
+    {
+        // Series 3 hangs nothing, and nothing hung is exactly nothing.
+        Assert.Equal(
+            [
+                "no error in the forces read in series 2, 3 (force uncertainty not stated)",
+                "no error in the weights hung in series 1 (weight uncertainty not stated)",
+            ],
+            WeightTestWords.ExactReadings(Invented.Test()));
+    }
+
+    [Fact]
+    public void Without_a_probability_no_number_is_given()
+    {
+        DiagnoseInstallationResponse diagnosis = Invented.Diagnosis();
+        diagnosis.ClearNothingAtFaultProbability();
+        diagnosis.Verdict = DiagnosisVerdict.CannotTell;
+
+        Assert.DoesNotContain('%', WeightTestWords.Verdict(diagnosis));
+    }
+
+    [Fact]
+    public void A_verdict_between_parts_names_those_that_are_near_each_other()
+    {
+        // 31 of 52 is more than a third, and nothing is left of the third.
+        string verdict = WeightTestWords.Verdict(Invented.Diagnosis());
+
+        Assert.Contains(
+            "worn or dirty liner (52 %) or stiff reducer at the tab (31 %)", verdict, StringComparison.Ordinal);
+        Assert.DoesNotContain("stop", verdict, StringComparison.Ordinal);
+    }
+
+    private static string Reason(SuspectReasonKind kind) => WeightTestWords.Reasons(
+        new Suspect
+        {
+            Reasons =
+            {
+                new SuspectReason
+                {
+                    Kind = kind,
+                    SeriesNumber = 1,
+                    TightBend = new TightBend { BendNumber = 2, RadiusM = 0.1, MinBendRadiusM = 0.2 },
+                    MeasuredN = Invented.Forces(4, 5),
+                    SoundN = Invented.Band(1, 2, 3),
+                },
+            },
+        },
+        Invented.Diagnosis(),
+        Invented.Test(),
+        Invented.Us).Single();
+
+    private static string HowToTest(Connected connected) =>
+        WeightTestWords.NextTest(new NextTest { Connected = connected }, Invented.Test(), Invented.Us);
+
+    private static string NoLine(SeriesEstimate estimate) =>
+        string.Join('\n', WeightTestWords.SeriesNotes(estimate, Invented.Us));
+
+    private static T[] Stated<T>()
+        where T : struct, Enum =>
+        [.. Enum.GetValues<T>().Where(value => !value.Equals(default(T)))];
+
+    private static void HaveWords<T>(Func<T, string> words)
+        where T : struct, Enum
+    {
+        string[] all = [.. Stated<T>().Select(words)];
+
+        Assert.All(all, text => Assert.NotEqual("", text.Trim()));
+        Assert.All(all, text => Assert.DoesNotContain(NoWords, text, StringComparison.Ordinal));
+        Assert.Equal(all.Length, all.Distinct().Count());
+    }
+}
