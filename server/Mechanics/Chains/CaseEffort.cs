@@ -22,18 +22,28 @@ public sealed record CaseEffort(LoadCase Load, ForceBand EffortN, SweepEffort? S
     /// <summary>Whether the cable may lock under this load.</summary>
     public bool MayLock => double.IsInfinity(CoreForceN.HighN);
 
-    /// <summary>Effort of one cable under every load.</summary>
+    /// <summary>Effort of one cable under every load of one chain.</summary>
     /// <param name="chain">The chain.</param>
     /// <param name="loads">The loads.</param>
     /// <param name="cableAt">The cable's coefficients at each end of their bands. They need not rise together: a calibrated
     /// friction falls as the route's wobble rises.</param>
     public static CaseEffort[] OfAll(Chain chain, IReadOnlyList<LoadCase> loads, Func<BandEnd, CableCoefficients> cableAt)
     {
+        var setting = new Setting(chain, loads, 0);
+        return OfAll(_ => setting, cableAt);
+    }
+
+    /// <summary>Effort of one cable under every load, in what may be another setting at each end.</summary>
+    /// <param name="settingAt">The setting at each end; the same load cases in each.</param>
+    /// <param name="cableAt">The cable's coefficients at each end of their bands.</param>
+    public static CaseEffort[] OfAll(Func<BandEnd, Setting> settingAt, Func<BandEnd, CableCoefficients> cableAt)
+    {
         // Where a cable locks does not depend on the load that is on it.
+        IReadOnlyList<LoadCase> loads = settingAt(BandEnd.Likely).Loads;
         double lockUpN = loads.Any(load => load.Direction == Direction.Push)
-            ? Enum.GetValues<BandEnd>().Min(end => Effort.LockUpLoadN(chain, cableAt(end)))
+            ? Enum.GetValues<BandEnd>().Min(end => Effort.LockUpLoadN(settingAt(end).Chain, cableAt(end)))
             : double.PositiveInfinity;
-        return [.. loads.Select(load => Of(chain, load, cableAt, lockUpN))];
+        return [.. loads.Select((_, i) => Of(i, settingAt, cableAt, lockUpN))];
     }
 
     /// <summary>The effort of whichever case is worst, at each end of the band, N.</summary>
@@ -44,18 +54,23 @@ public sealed record CaseEffort(LoadCase Load, ForceBand EffortN, SweepEffort? S
     public static double WorstN(Chain chain, IReadOnlyList<LoadCase> loads, CableCoefficients cable) =>
         loads.Max(load => Effort.AtGripN(chain, cable, load));
 
-    private static CaseEffort Of(Chain chain, LoadCase load, Func<BandEnd, CableCoefficients> cableAt, double lockUpN)
+    private static CaseEffort Of(
+        int index, Func<BandEnd, Setting> settingAt, Func<BandEnd, CableCoefficients> cableAt, double lockUpN)
     {
-        ForceBand coreN = ForceBand.Spanning(end => Effort.CoreForceN(chain, cableAt(end), load));
-        double worstAtRad = chain.Helm.Sweep?.WorstAtRad ?? 0;
+        ForceBand coreN = ForceBand.Spanning(CoreN);
+        LoadCase load = settingAt(BandEnd.Likely).Loads[index];
         return new CaseEffort(
             load,
-            new ForceBand(AtGripN(coreN.LowN), AtGripN(coreN.LikelyN), AtGripN(coreN.HighN)),
-            OverSweep(chain, coreN.LikelyN),
+            ForceBand.Spanning(end =>
+            {
+                Chain chain = settingAt(end).Chain;
+                return Effort.AtGripN(chain, CoreN(end), chain.Helm.Sweep?.WorstAtRad ?? 0);
+            }),
+            OverSweep(settingAt(BandEnd.Likely).Chain, coreN.LikelyN),
             coreN,
             load.Direction == Direction.Push && double.IsFinite(lockUpN) ? lockUpN : null);
 
-        double AtGripN(double forceN) => Effort.AtGripN(chain, forceN, worstAtRad);
+        double CoreN(BandEnd end) => Effort.CoreForceN(settingAt(end).Chain, cableAt(end), settingAt(end).Loads[index]);
     }
 
     private static SweepEffort? OverSweep(Chain chain, double coreN) =>

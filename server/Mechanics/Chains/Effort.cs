@@ -18,9 +18,7 @@ public static class Effort
     public static double AtGripN(Chain chain, double coreN, double intoSweepRad)
     {
         double forceN = Through(chain.InlineDevices, CableEnd.Helm, coreN);
-        double crankFactor = chain.Helm.Sweep is { } sweep ? Math.Cos(sweep.FromRad + intoSweepRad) : 1;
-        double advantage = chain.Helm.GripRadiusM / chain.Helm.CrankRadiusM;
-        return (forceN * crankFactor / (advantage * chain.Helm.Efficiency)) + chain.Helm.FrictionN;
+        return Stage.Of(chain.Helm, intoSweepRad).InputN(forceN);
     }
 
     /// <summary>The largest force in the core, at its helm end, N; infinite where the cable locks.</summary>
@@ -51,19 +49,15 @@ public static class Effort
 
     /// <summary>Force at the output end of the cable for a load, N.</summary>
     private static double CableOutputN(Chain chain, double loadN) =>
-        Through(
-            chain.InlineDevices,
-            CableEnd.Arm,
-            (loadN * (chain.Arm.LoadRadiusM / chain.Arm.HoleRadiusM) / chain.Arm.Efficiency) + chain.Arm.FrictionN);
+        Through(chain.InlineDevices, CableEnd.Arm, Stage.Of(chain.Arm).InputN(loadN));
 
     private static double Through(IReadOnlyList<InlineDevice> devices, CableEnd end, double forceN)
     {
         for (int i = devices.Count - 1; i >= 0; i--)
         {
-            InlineDevice device = devices[i];
-            if (device.At == end)
+            if (devices[i].At == end)
             {
-                forceN = (forceN * device.ForceRatio / device.Efficiency) + device.DragN;
+                forceN = Stage.Of(devices[i]).InputN(forceN);
             }
         }
 

@@ -1,0 +1,224 @@
+using CableCatalog.Mechanics.Bands;
+using CableCatalog.Mechanics.Cables;
+using CableCatalog.Mechanics.Chains;
+using CableCatalog.Mechanics.WeightTests;
+
+namespace CableCatalog.Mechanics.Diagnoses;
+
+/// <summary>What a diagnosis amounts to.</summary>
+public enum DiagnosisVerdict
+{
+    /// <summary>The readings are what sound parts would give.</summary>
+    NothingStandsOut,
+
+    /// <summary>Something is at fault, most likely the first suspect.</summary>
+    OnePart,
+
+    /// <summary>Something is at fault, and it is not yet clear what.</summary>
+    BetweenParts,
+
+    /// <summary>It is not yet clear whether anything is at fault.</summary>
+    CannotTell,
+
+    /// <summary>No chain that was considered gives the readings.</summary>
+    NotExplained,
+}
+
+/// <summary>Something that may be at fault.</summary>
+/// <param name="Fault">What.</param>
+/// <param name="Probability">How likely it is at fault, alone or with one other; null where no chain gives the readings.</param>
+/// <param name="PriorProbability">The same before any reading.</param>
+/// <param name="ExcessN">What it adds at the grip over one as described, N, where it is at fault.</param>
+/// <param name="Needed">What it would have to be: friction of a liner, hidden bend in rad, efficiency of a mechanism, load in N.
+/// </param>
+/// <param name="NeededForceN">Constant friction that a mechanism, or force that a stop, would have to have, N.</param>
+public sealed record Suspect(
+    Fault Fault, double? Probability, double PriorProbability, Spread? ExcessN, Spread? Needed, Spread? NeededForceN);
+
+/// <summary>What weight tests say of a chain.</summary>
+public sealed class Diagnosis
+{
+    /// <summary>The most chains put together for each supposition.</summary>
+    public const int MostDrawn = 32768;
+
+    // Under this chance that all is sound something is at fault; over its complement all is sound.
+    private const double Doubtful = 0.1;
+    private const double Sound = 0.5;
+    private const double Sure = 0.75;
+
+    private readonly PossibleChains _possible;
+    private readonly IReadOnlyList<TestedSeries> _series;
+
+    private Diagnosis(DescribedChain described, IReadOnlyList<TestedSeries> series, PossibleChains possible)
+    {
+        (Described, _series, _possible) = (described, series, possible);
+        Load = series.Select(s => s.SetUp.LoadOnArm).OfType<LoadCase>().FirstOrDefault() ?? described.Loads[0];
+        Suspects = [.. Prior.Faults(described)
+            .Select(f => SuspectOf(f.Fault))
+            .OrderByDescending(s => s.Probability)
+            .ThenByDescending(s => s.PriorProbability)];
+    }
+
+    /// <summary>The chain as described.</summary>
+    public DescribedChain Described { get; }
+
+    /// <summary>The load case that shares and excesses are of: the first that was tested.</summary>
+    public LoadCase Load { get; }
+
+    /// <summary>Everything that may be at fault, most likely first.</summary>
+    public IReadOnlyList<Suspect> Suspects { get; }
+
+    /// <summary>How likely it is that nothing is at fault; null where no chain gives the readings.</summary>
+    public double? NothingAtFault => _possible.Any ? _possible.NothingAtFault : null;
+
+    /// <summary>How many chains were put together.</summary>
+    public int ConsideredCount => _possible.ConsideredCount;
+
+    /// <summary>How many of them give every reading.</summary>
+    public int PossibleCount => _possible.Chains.Count;
+
+    /// <summary>What it amounts to.</summary>
+    public DiagnosisVerdict Verdict => NothingAtFault switch
+    {
+        null => DiagnosisVerdict.NotExplained,
+        >= Sound => DiagnosisVerdict.NothingStandsOut,
+        >= Doubtful => DiagnosisVerdict.CannotTell,
+        _ => Suspects[0].Probability >= Sure ? DiagnosisVerdict.OnePart : DiagnosisVerdict.BetweenParts,
+    };
+
+    /// <summary>Reads the tests of a chain.</summary>
+    /// <param name="described">The chain as described.</param>
+    /// <param name="series">The series; none: what is likely before any.</param>
+    /// <param name="mostDrawn">The most chains to put together for each supposition.</param>
+    public static Diagnosis Of(
+        DescribedChain described, IReadOnlyList<TestedSeries> series, int mostDrawn = MostDrawn) =>
+        new(described, series, PossibleChains.Of(described, series, mostDrawn));
+
+    /// <summary>Where the effort goes, from the load to the hand.</summary>
+    public IReadOnlyList<PartShare> PartShares() => Diagnoses.PartShares.Of(Described, _possible, Load);
+
+    /// <summary>Tests that could be made next, the one that is expected to narrow the question most first.</summary>
+    /// <param name="stepN">The step between the weights at hand, N, > 0.</param>
+    public IReadOnlyList<NextTest> NextTests(double stepN) => Diagnoses.NextTests.Of(Described, _possible, _series, stepN);
+
+    private Suspect SuspectOf(Fault fault)
+    {
+        double prior = Prior.Alone(Described, fault);
+        if (!_possible.Any)
+        {
+            return new Suspect(fault, null, prior, null, null, null);
+        }
+
+        var excess = new ExcessOf(Described, _possible.Typical, Load);
+        WeightedChain[] having = [.. _possible.Chains.Where(c => c.Chain.Faults.Contains(fault))];
+        return new Suspect(
+            fault,
+            having.Sum(c => c.Weight),
+            prior,
+            Spread.Of(having.Select(c => (excess.N(c.Chain, fault), c.Weight))),
+            Spread.Of(having.Select(c => (NeededOf(fault, c.Chain), c.Weight)).Where(n => !double.IsNaN(n.Item1))),
+            Spread.Of(having.Select(c => (NeededForceN(fault, c.Chain), c.Weight)).Where(n => !double.IsNaN(n.Item1))));
+    }
+
+    /// <summary>Friction that the cable behaves with on its route as described, over all possible chains.</summary>
+    public Spread? FrictionOnRoute(bool othersSound = false) => Spread.Of(_possible.Chains
+        .Where(c => !othersSound || c.Chain.Faults.All(f => f.Kind == FaultKind.Liner))
+        .Select(c => (c.Chain.HelmSide.Cable.OnRoute.Friction, c.Weight)));
+
+    /// <summary>Effort in a load case with nothing hung, over all possible chains, N; null where there is none.</summary>
+    public Spread? EffortN(LoadCase load)
+    {
+        var whole = new SetUpForce(Described.Chain, new SetUp.WholeChain(load));
+        return Spread.Of(_possible.Chains.Select(c => (whole.N(c.Chain, 0), c.Weight)));
+    }
+
+    /// <summary>What stays when the cable is changed, and the cable that is there now, in three chains that are possible: those with
+    /// little (5 %), middling and much (95 %) of the effort in the cable. Empty where no chain is possible.</summary>
+    public IReadOnlyDictionary<BandEnd, (Setting Setting, CableCoefficients Cable)> Settings()
+    {
+        (Setting Setting, CableCoefficients Cable, double ShareN, double Weight)[] byShare =
+        [
+            .. _possible.Chains
+                .Select(c => (Setting: SettingOf(c.Chain), Cable: c.Chain.HelmSide.Cable.OnRoute, c.Weight))
+                .Select(c => (
+                    c.Setting,
+                    c.Cable,
+                    ShareN: c.Setting.WorstN(c.Cable) - c.Setting.WorstN(default(CableCoefficients) with
+                    {
+                        WobbleRadPerM = c.Cable.WobbleRadPerM,
+                    }),
+                    c.Weight))
+                .OrderBy(c => c.ShareN),
+        ];
+        var settings = new Dictionary<BandEnd, (Setting, CableCoefficients)>();
+        foreach ((BandEnd end, double share) in new[] { (BandEnd.Low, 0.05), (BandEnd.Likely, 0.5), (BandEnd.High, 0.95) })
+        {
+            double sum = 0;
+            int index = Array.FindIndex(byShare, c => (sum += c.Weight) >= share - 1e-9);
+            if (byShare.Length > 0)
+            {
+                var at = byShare[index < 0 ? byShare.Length - 1 : index];
+                settings[end] = (at.Setting, at.Cable);
+            }
+        }
+
+        return settings;
+    }
+
+    // A stop that is met early squeezes at the hole: at the load it comes to as much more load in that direction.
+    private Setting SettingOf(in PossibleChain chain)
+    {
+        (HelmSide near, ArmSide far) = (chain.HelmSide, chain.ArmSide);
+        Chain described = Described.Chain;
+        MechanismSample arm = far.Arm.Mechanism;
+        InlineDevice[] devices = [.. described.InlineDevices.Select((device, i) =>
+        {
+            MechanismSample sample = (device.At == CableEnd.Helm ? near.Devices : far.Devices)[i];
+            return device with { Efficiency = sample.Efficiency, DragN = sample.Stage.DragN };
+        })];
+        (ArmSample onArm, CableSample cable) = (far.Arm, near.Cable);
+        return new Setting(
+            new Chain(
+                described.Helm with { Efficiency = near.Helm.Efficiency, FrictionN = near.Helm.Stage.DragN },
+                described.Route,
+                devices,
+                described.Arm with { Efficiency = arm.Efficiency, FrictionN = arm.Stage.DragN }),
+            [.. Described.Loads.Select(load => load with
+            {
+                ForceN = (load.ForceN * onArm.LoadFactor)
+                    + (load.Direction == onArm.StopDirection ? onArm.StopN / arm.Stage.Gain : 0),
+            })],
+            cable.Coefficients.WobbleRadPerM,
+            cable.BendFactor);
+    }
+
+    // What it would have to be, where it is at fault; NaN where the other kind of need explains it.
+    private double NeededOf(Fault fault, in PossibleChain chain) => fault.Kind switch
+    {
+        FaultKind.Liner => chain.HelmSide.Cable.Coefficients.Friction,
+        FaultKind.Bends => (chain.HelmSide.Cable.BendFactor - 1) * Described.AngleRad,
+        FaultKind.Load => chain.ArmSide.Arm.LoadFactor * Load.ForceN,
+        FaultKind.Stop => double.NaN,
+        _ => Mechanism(fault, chain) is var (sample, described) && sample.Efficiency < Prior.SoundEfficiency(described, 1)
+            ? sample.Efficiency
+            : double.NaN,
+    };
+
+    private double NeededForceN(Fault fault, in PossibleChain chain) => fault.Kind switch
+    {
+        FaultKind.Stop => chain.ArmSide.Arm.StopN,
+        FaultKind.Liner or FaultKind.Bends or FaultKind.Load => double.NaN,
+        _ => Mechanism(fault, chain) is var (sample, described) && sample.Efficiency >= Prior.SoundEfficiency(described, 1)
+            ? sample.Stage.DragN
+            : double.NaN,
+    };
+
+    private (MechanismSample Sample, double DescribedEfficiency) Mechanism(Fault fault, in PossibleChain chain) => fault.Kind switch
+    {
+        FaultKind.Helm => (chain.HelmSide.Helm, Described.Chain.Helm.Efficiency),
+        FaultKind.Arm => (chain.ArmSide.Arm.Mechanism, Described.Chain.Arm.Efficiency),
+        _ => Described.Chain.InlineDevices[fault.DeviceIndex] is var device && device.At == CableEnd.Helm
+            ? (chain.HelmSide.Devices[fault.DeviceIndex], device.Efficiency)
+            : (chain.ArmSide.Devices[fault.DeviceIndex], device.Efficiency),
+    };
+}

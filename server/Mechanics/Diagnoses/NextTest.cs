@@ -1,0 +1,237 @@
+using CableCatalog.Mechanics.Chains;
+using CableCatalog.Mechanics.WeightTests;
+
+namespace CableCatalog.Mechanics.Diagnoses;
+
+/// <summary>A test that could be made next.</summary>
+/// <param name="SetUp">What to connect.</param>
+/// <param name="HangN">The weights to hang, in that order, N.</param>
+/// <param name="InQuestionNow">How many suppositions are in question: two to the power of the entropy, 1 where one is certain.</param>
+/// <param name="InQuestionAfter">The same, as expected after the test.</param>
+/// <param name="ExcessSpreadNowN">How far the excess of the suspects at the grip is uncertain, N: root of the summed variances.</param>
+/// <param name="ExcessSpreadAfterN">The same, as expected after the test.</param>
+/// <param name="Outcomes">What the last weight may show, from the least force to the most.</param>
+public sealed record NextTest(
+    SetUp SetUp,
+    IReadOnlyList<double> HangN,
+    double InQuestionNow,
+    double InQuestionAfter,
+    double ExcessSpreadNowN,
+    double ExcessSpreadAfterN,
+    IReadOnlyList<TestOutcome> Outcomes);
+
+/// <summary>What the last weight of a test may show.</summary>
+/// <param name="FromN">It holds there, N.</param>
+/// <param name="ToN">It moves there, N; null: no force tried moves it.</param>
+/// <param name="Probability">How likely this is.</param>
+/// <param name="Leading">What is then most likely at fault; null: nothing.</param>
+/// <param name="LeadingProbability">How likely that then is.</param>
+public sealed record TestOutcome(double FromN, double? ToN, double Probability, Fault? Leading, double LeadingProbability);
+
+/// <summary>Finds the test that is expected to narrow the question most.</summary>
+/// <remarks>Each test is tried on the chains that are still possible: each gives a bracket, a step wide, at each weight; chains with
+/// the same brackets stay together. The question is narrowed by the expected fall of the entropy over what is at fault
+/// (Lindley 1956, "On a measure of the information provided by an experiment", from memory).</remarks>
+internal static class NextTests
+{
+    private const int ChainsTried = 1000;
+
+    // What one person moves safely at a grip, and hangs: 50 and 80 lbf (common practice, no source).
+    private const double MostForceN = 223;
+    private const double MostHungN = 356;
+
+    // Less is no narrowing anybody would notice.
+    private const double LeastGain = 0.02;
+
+    /// <summary>The tests, best first.</summary>
+    public static IReadOnlyList<NextTest> Of(
+        DescribedChain described, PossibleChains possible, IReadOnlyList<TestedSeries> done, double stepN)
+    {
+        if (!possible.Any)
+        {
+            return [];
+        }
+
+        LoadCase load = done.Select(d => d.SetUp.LoadOnArm).OfType<LoadCase>().FirstOrDefault() ?? described.Loads[0];
+        TriedChain[] tried = Resample(possible, described, load);
+        double now = InQuestion(tried);
+        double spreadN = ExcessSpread(tried);
+        return [.. SetUps(described, load)
+            .Select(setUp => Best(described, setUp, tried, stepN, now, spreadN))
+            .OfType<NextTest>()
+            .OrderBy(test => test.InQuestionAfter)];
+    }
+
+    // From the least work to the most: of two that tell as much the first is taken.
+    private static IEnumerable<SetUp> SetUps(DescribedChain described, LoadCase load)
+    {
+        yield return new SetUp.WholeChain(load);
+        yield return new SetUp.CableOffAtArm(load.Direction);
+        yield return new SetUp.ArmAlone(load);
+        yield return new SetUp.HelmAlone();
+        for (int i = 0; i < described.Chain.InlineDevices.Count; i++)
+        {
+            yield return new SetUp.DeviceAlone(i);
+        }
+
+        yield return new SetUp.CableAlone(load.Direction, null);
+        double coilM = described.MinBendRadiusM
+            ?? described.Chain.Route.Bends.Select(bend => bend.RadiusM).DefaultIfEmpty(0.25).Min();
+        double turnRad = Math.Min(2 * Math.PI, 0.9 * described.Chain.Route.LengthM / coilM);
+        if (Limits.BendAngleRad.Contains(turnRad))
+        {
+            yield return new SetUp.CableAlone(load.Direction, new Coil(coilM, turnRad));
+        }
+    }
+
+    private static NextTest? Best(
+        DescribedChain described, SetUp setUp, TriedChain[] tried, double stepN, double now, double spreadN)
+    {
+        var force = new SetUpForce(described.Chain, setUp);
+        NextTest? best = null;
+        double[] bestLoaded = [];
+        TriedChain[][] bestGroups = [];
+        foreach (double[] hangN in Weights(setUp, described, stepN))
+        {
+            double[][] forces = Array.ConvertAll(hangN, addedN => Forces(force, tried, addedN));
+            double[] loaded = forces[^1];
+            if (best is not null && loaded.Order().ElementAt(tried.Length / 2) > MostForceN)
+            {
+                break;
+            }
+
+            TriedChain[][] groups = Groups(tried, forces, stepN);
+            double after = Math.Pow(2, Expected(groups, InQuestionBits));
+            if (best is null || after < best.InQuestionAfter - (LeastGain / 2))
+            {
+                best = new NextTest(setUp, hangN, now, after, spreadN, spreadN, []);
+                (bestLoaded, bestGroups) = (loaded, groups);
+            }
+        }
+
+        return best is null || best.InQuestionAfter > now - LeastGain ? null : best with
+        {
+            ExcessSpreadAfterN = Math.Sqrt(Expected(bestGroups, ExcessVariance)),
+            Outcomes = Outcomes(tried, bestLoaded, stepN),
+        };
+    }
+
+    // Five weights cost little more than two once the parts are apart, and five brackets tell far more.
+    private static IEnumerable<double[]> Weights(SetUp setUp, DescribedChain described, double stepN)
+    {
+        double mostN = Math.Min(
+            MostHungN, setUp.CoreDirection is { } direction ? described.RatedN(direction) ?? MostHungN : MostHungN);
+        return new[] { 1, 2, 3, 4 }
+            .Where(steps => steps == 1 || 4 * steps * stepN <= mostN)
+            .Select(steps => new[] { 0, 1, 2, 3, 4 }.Select(i => i * steps * stepN).ToArray());
+    }
+
+    private static double[] Forces(SetUpForce force, TriedChain[] tried, double addedN) =>
+        Array.ConvertAll(tried, one => force.N(one.Chain, addedN));
+
+    private static int Bracket(double forceN, double stepN) => forceN < 1e6 ? (int)(forceN / stepN) : int.MaxValue;
+
+    // Those that show the same brackets stay together.
+    private static TriedChain[][] Groups(TriedChain[] tried, double[][] forces, double stepN) =>
+    [
+        .. Enumerable.Range(0, tried.Length)
+            .GroupBy(i => string.Join(' ', forces.Select(atWeight => Bracket(atWeight[i], stepN))), i => tried[i])
+            .Select(group => group.ToArray()),
+    ];
+
+    private static double Expected(TriedChain[][] groups, Func<IReadOnlyList<TriedChain>, double> width) =>
+        groups.Sum(group => width(group) * group.Length) / groups.Sum(group => group.Length);
+
+    private static double InQuestion(TriedChain[] tried) => Math.Pow(2, InQuestionBits(tried));
+
+    private static double InQuestionBits(IReadOnlyList<TriedChain> tried) => tried
+        .GroupBy(one => one.Supposition)
+        .Select(group => (double)group.Count() / tried.Count)
+        .Sum(share => -share * Math.Log2(share));
+
+    private static double ExcessSpread(TriedChain[] tried) => Math.Sqrt(ExcessVariance(tried));
+
+    private static double ExcessVariance(IReadOnlyList<TriedChain> tried)
+    {
+        double sum = 0;
+        for (int i = 0; i < tried[0].ExcessN.Length; i++)
+        {
+            double mean = tried.Average(one => one.ExcessN[i]);
+            sum += tried.Average(one => (one.ExcessN[i] - mean) * (one.ExcessN[i] - mean));
+        }
+
+        return sum;
+    }
+
+    // Brackets that lead to the same suspect are one outcome.
+    private static List<TestOutcome> Outcomes(TriedChain[] tried, double[] loaded, double stepN)
+    {
+        var outcomes = new List<(int From, int To, Fault? Leading, List<TriedChain> Members)>();
+        foreach (IGrouping<int, TriedChain> bracket in tried.Zip(loaded, (one, n) => (one, Bracket(n, stepN)))
+            .GroupBy(pair => pair.Item2, pair => pair.one).OrderBy(group => group.Key))
+        {
+            Fault? leading = Leading([.. bracket]).Fault;
+            if (outcomes.Count > 0 && outcomes[^1].Leading == leading)
+            {
+                outcomes[^1].Members.AddRange(bracket);
+                outcomes[^1] = outcomes[^1] with { To = bracket.Key };
+            }
+            else
+            {
+                outcomes.Add((bracket.Key, bracket.Key, leading, [.. bracket]));
+            }
+        }
+
+        return [.. outcomes.Select(o => new TestOutcome(
+            o.From == int.MaxValue ? MostForceN : o.From * stepN,
+            o.To == int.MaxValue ? null : (o.To + 1) * stepN,
+            (double)o.Members.Count / tried.Length,
+            o.Leading,
+            Leading(o.Members).Probability))];
+    }
+
+    private static (Fault? Fault, double Probability) Leading(IReadOnlyList<TriedChain> tried)
+    {
+        double nothing = (double)tried.Count(one => one.Chain.Faults.Count == 0) / tried.Count;
+        (Fault? Fault, double Probability) first = tried
+            .SelectMany(one => one.Chain.Faults)
+            .GroupBy(fault => fault)
+            .Select(group => ((Fault?)group.Key, (double)group.Count() / tried.Count))
+            .OrderByDescending(pair => pair.Item2)
+            .FirstOrDefault();
+        return first.Probability > nothing ? first : (null, nothing);
+    }
+
+    // At even distances along the heap of weights, so that each stands for as much of it.
+    private static TriedChain[] Resample(PossibleChains possible, DescribedChain described, LoadCase load)
+    {
+        var tried = new TriedChain[ChainsTried];
+        var excess = new ExcessOf(described, possible.Typical, load);
+        double sum = 0;
+        int next = 0;
+        var suppositions = new Dictionary<string, int>();
+        foreach (WeightedChain one in possible.Chains)
+        {
+            sum += one.Weight;
+            while (next < ChainsTried && (next + 0.5) / ChainsTried <= sum)
+            {
+                tried[next++] = new TriedChain(one.Chain, Number(one.Chain.Faults), excess.All(one.Chain));
+            }
+        }
+
+        for (; next < ChainsTried; next++)
+        {
+            tried[next] = tried[next - 1];
+        }
+
+        return tried;
+
+        int Number(IReadOnlyList<Fault> faults)
+        {
+            string name = string.Join(' ', faults);
+            return suppositions.TryGetValue(name, out int known) ? known : suppositions[name] = suppositions.Count;
+        }
+    }
+
+    private sealed record TriedChain(PossibleChain Chain, int Supposition, double[] ExcessN);
+}

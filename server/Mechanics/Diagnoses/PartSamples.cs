@@ -1,0 +1,214 @@
+using CableCatalog.Mechanics.Bands;
+using CableCatalog.Mechanics.Cables;
+using CableCatalog.Mechanics.Chains;
+using CableCatalog.Mechanics.Routes;
+
+namespace CableCatalog.Mechanics.Diagnoses;
+
+/// <summary>A lever or a device that could be.</summary>
+/// <param name="Stage">What it makes of a force.</param>
+/// <param name="Efficiency">Its efficiency.</param>
+internal sealed record MechanismSample(Stage Stage, double Efficiency);
+
+/// <summary>A driven arm that could be, with what is on it.</summary>
+/// <param name="Mechanism">The arm.</param>
+/// <param name="LoadFactor">The load on it, times what is described.</param>
+/// <param name="StopN">Force of a stop met early, at its hole, N; 0 without.</param>
+/// <param name="StopDirection">The direction in which it is met.</param>
+internal sealed record ArmSample(MechanismSample Mechanism, double LoadFactor, double StopN, Direction StopDirection);
+
+/// <summary>A cable that could be, on the described route.</summary>
+internal sealed class CableSample
+{
+    private readonly CableRoute _route;
+
+    /// <summary>Makes one.</summary>
+    /// <param name="route">The route as described.</param>
+    /// <param name="coefficients">Its coefficients and the route's wobble.</param>
+    /// <param name="bendFactor">All the angle that rubs on the route, times what is described: more where bends are hidden in it,
+    /// spread over it as the described ones are.</param>
+    public CableSample(CableRoute route, in CableCoefficients coefficients, double bendFactor)
+    {
+        _route = route;
+        (Coefficients, BendFactor) = (coefficients, bendFactor);
+        OnRoute = coefficients with { Friction = coefficients.Friction * bendFactor };
+        double angleRad = route.TotalBendRad + (coefficients.WobbleRadPerM * route.LengthM);
+        Pulled = new Stage(Math.Exp(OnRoute.Friction * angleRad), CableMarch.InputForceN(route, OnRoute, Direction.Pull, 0));
+    }
+
+    /// <summary>Its coefficients, and the route's wobble.</summary>
+    public CableCoefficients Coefficients { get; }
+
+    /// <summary>Hidden bends, as a factor on all the angle of the route.</summary>
+    public double BendFactor { get; }
+
+    /// <summary>The coefficients it behaves with on the route as described.</summary>
+    public CableCoefficients OnRoute { get; }
+
+    private Stage Pulled { get; }
+
+    /// <summary>Force at its helm end on the route, N; infinite where it locks.</summary>
+    public double InputN(Direction direction, double outputN) => direction == Direction.Push && OnRoute.Core is not null
+        ? CableMarch.InputForceN(_route, OnRoute, direction, outputN)
+        : Pulled.InputN(outputN);
+
+    /// <summary>Force at its helm end on the floor, N; infinite where it locks.</summary>
+    public double InputOnFloorN(CableRoute floor, Direction direction, double outputN) =>
+        CableMarch.InputForceN(floor, Coefficients with { WobbleRadPerM = 0 }, direction, outputN);
+}
+
+/// <summary>Draws parts that could be, evenly over what <see cref="Prior"/> says.</summary>
+/// <param name="described">The chain as described.</param>
+/// <param name="count">How many of each part in each state.</param>
+internal sealed class PartSamples(DescribedChain described, int count)
+{
+    private const int Coordinates = 6;
+
+    private static readonly EvenPoints Points = new(Coordinates);
+
+    /// <summary>Helms.</summary>
+    public PartStates<MechanismSample> Helms() => Mechanisms(
+        new Fault(FaultKind.Helm),
+        described.Chain.Helm.Efficiency,
+        described.Chain.Helm.FrictionN,
+        (efficiency, dragN) => Stage.Of(described.Chain.Helm with { Efficiency = efficiency, FrictionN = dragN }));
+
+    /// <summary>The inline device at an index.</summary>
+    public PartStates<MechanismSample> Devices(int index)
+    {
+        InlineDevice device = described.Chain.InlineDevices[index];
+        return Mechanisms(
+            new Fault(FaultKind.Device, index),
+            device.Efficiency,
+            device.DragN,
+            (efficiency, dragN) => Stage.Of(device with { Efficiency = efficiency, DragN = dragN }));
+    }
+
+    /// <summary>Driven arms with what is on them.</summary>
+    /// <param name="directions">The directions that are tested: a stop may be met in any of them.</param>
+    public PartStates<ArmSample> Arms(IReadOnlyList<Direction> directions)
+    {
+        PartStates<MechanismSample> arms = Mechanisms(
+            new Fault(FaultKind.Arm),
+            described.Chain.Arm.Efficiency,
+            described.Chain.Arm.FrictionN,
+            (efficiency, dragN) => Stage.Of(described.Chain.Arm with { Efficiency = efficiency, FrictionN = dragN }));
+        IReadOnlyList<MechanismSample> sound = arms.Sound.Left;
+        return new PartStates<ArmSample>(
+        [
+            State(null, i => new ArmSample(sound[i], Prior.SoundLoad.At(U(i, 4)), 0, default)),
+            State(
+                new Fault(FaultKind.Arm), i => new ArmSample(arms.All[1].Left[i], Prior.SoundLoad.At(U(i, 4)), 0, default)),
+            State(
+                new Fault(FaultKind.Load), i => new ArmSample(sound[i], Prior.LargerLoad.AtRatio(U(i, 4)), 0, default)),
+            State(
+                new Fault(FaultKind.Stop),
+                i => new ArmSample(
+                    sound[i], Prior.SoundLoad.At(U(i, 4)), Prior.StopN.AtRatio(U(i, 5)), directions[i % directions.Count])),
+        ]);
+    }
+
+    /// <summary>Cables on the route.</summary>
+    public PartStates<CableSample> Cables()
+    {
+        Band friction = Prior.SoundFriction(described.Cable.Friction);
+        return new PartStates<CableSample>(
+        [
+            State(null, i => Cable(i, Triangular(friction, U(i, 0)), 1)),
+            State(new Fault(FaultKind.Liner), i => Cable(i, WornFriction(friction, U(i, 0)), 1)),
+            State(
+                new Fault(FaultKind.Bends),
+                i => Cable(
+                    i,
+                    Triangular(friction, U(i, 0)),
+                    1 + (Prior.HiddenBendRad.AtRatio(U(i, 4)) / described.AngleRad))),
+        ]);
+    }
+
+    // What is within the band is not worn.
+    private static double WornFriction(Band sound, double at)
+    {
+        double from = Math.Max(Prior.WornFriction.From * sound.Likely, sound.High);
+        double to = Math.Max(Prior.WornFriction.To * sound.Likely, 1.2 * from);
+        return Math.Min(Limits.Friction.Most, new Range(Math.Max(from, 0.01), Math.Max(to, 0.02)).AtRatio(at));
+    }
+
+    private static double U(int point, int coordinate) => Points.At(point, coordinate);
+
+    // Inverse of the triangular distribution.
+    private static double Triangular(Band band, double at)
+    {
+        double width = band.High - band.Low;
+        if (width <= 0)
+        {
+            return band.Likely;
+        }
+
+        double peak = (band.Likely - band.Low) / width;
+        return at < peak
+            ? band.Low + (width * Math.Sqrt(at * peak))
+            : band.High - (width * Math.Sqrt((1 - at) * (1 - peak)));
+    }
+
+    private CableSample Cable(int i, double friction, double bendFactor) => new(
+        described.Chain.Route,
+        new CableCoefficients(
+            friction,
+            Triangular(Prior.Wobble(described.WobbleRadPerM), U(i, 1)),
+            Triangular(described.Cable.SealDragN, U(i, 2)),
+            Triangular(described.Cable.RunningDragNPerM, U(i, 3)),
+            described.Cable.Core),
+        bendFactor);
+
+    // Half of those at fault have lost efficiency, the other half have gained constant friction.
+    private PartStates<MechanismSample> Mechanisms(
+        Fault fault, double efficiency, double frictionN, Func<double, double, Stage> stage)
+    {
+        return new PartStates<MechanismSample>(
+        [
+            State(null, i => Sample(Prior.SoundEfficiency(efficiency, U(i, 0)), Prior.SoundFrictionN(frictionN, U(i, 1)))),
+            State(fault, i => i % 2 == 0
+                ? Sample(
+                    Math.Max(Limits.Efficiency.Least, efficiency * Prior.FaultyEfficiency.At(U(i, 2))),
+                    Prior.SoundFrictionN(frictionN, U(i, 1)))
+                : Sample(
+                    Prior.SoundEfficiency(efficiency, U(i, 0)),
+                    Prior.SoundFrictionN(frictionN, U(i, 1)) + Prior.FaultyFrictionN.AtRatio(U(i, 2)))),
+        ]);
+
+        MechanismSample Sample(double eta, double dragN) => new(stage(eta, dragN), eta);
+    }
+
+    private PartState<T> State<T>(Fault? fault, Func<int, T> draw) =>
+        new(fault, [.. Enumerable.Range(0, count).Select(draw)], 1);
+}
+
+/// <summary>A part in one state: sound, or with one fault.</summary>
+/// <param name="Fault">The fault; null: sound.</param>
+/// <param name="Left">Those drawn that give every reading made on this part alone.</param>
+/// <param name="Share">What share of those drawn that is.</param>
+internal sealed record PartState<T>(Fault? Fault, IReadOnlyList<T> Left, double Share);
+
+/// <summary>A part in every state it may be in; the first is sound.</summary>
+internal sealed class PartStates<T>(IReadOnlyList<PartState<T>> all)
+{
+    /// <summary>The states.</summary>
+    public IReadOnlyList<PartState<T>> All { get; } = all;
+
+    /// <summary>The part as it is when nothing is wrong with it.</summary>
+    public PartState<T> Sound => All[0];
+
+    /// <summary>The part where some things are at fault.</summary>
+    public PartState<T> With(IReadOnlyList<Fault> faults) =>
+        All.FirstOrDefault(state => state.Fault is { } fault && faults.Contains(fault)) ?? Sound;
+
+    /// <summary>Without those that do not give a reading.</summary>
+    public PartStates<T> Keeping(Func<T, bool> gives) => new(
+    [
+        .. All.Select(state =>
+        {
+            T[] left = [.. state.Left.Where(gives)];
+            return state with { Left = left, Share = state.Left.Count == 0 ? 0 : state.Share * left.Length / state.Left.Count };
+        }),
+    ]);
+}

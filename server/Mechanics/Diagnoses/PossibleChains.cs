@@ -1,0 +1,115 @@
+using CableCatalog.Mechanics.Bands;
+using CableCatalog.Mechanics.Cables;
+using CableCatalog.Mechanics.Chains;
+using CableCatalog.Mechanics.WeightTests;
+
+namespace CableCatalog.Mechanics.Diagnoses;
+
+/// <summary>A possible chain and how likely it is; the weights of all add to 1.</summary>
+internal readonly record struct WeightedChain(PossibleChain Chain, double Weight);
+
+/// <summary>The chains that give every reading, out of many drawn evenly over what <see cref="Prior"/> says.</summary>
+/// <remarks>For nothing at fault, each thing, and each two things of different parts: parts are drawn, and those that contradict a
+/// reading made on them alone are struck out; those left are put together, and chains that contradict a reading are struck
+/// out. By Bayes' rule a supposition is as likely as it was before, times the share that is left of it.</remarks>
+internal sealed class PossibleChains
+{
+    private const int PartsDrawn = 2048;
+
+    private PossibleChains(IReadOnlyList<WeightedChain> chains, PossibleChain typical, int consideredCount) =>
+        (Chains, Typical, ConsideredCount) = (chains, typical, consideredCount);
+
+    /// <summary>The chains; empty where none of those drawn gives every reading.</summary>
+    public IReadOnlyList<WeightedChain> Chains { get; }
+
+    /// <summary>The chain as described, at the likely value of everything.</summary>
+    public PossibleChain Typical { get; }
+
+    /// <summary>How many were put together.</summary>
+    public int ConsideredCount { get; }
+
+    /// <summary>Whether any is possible.</summary>
+    public bool Any => Chains.Count > 0;
+
+    /// <summary>How likely it is that nothing is at fault.</summary>
+    public double NothingAtFault => Chains.Where(c => c.Chain.Faults.Count == 0).Sum(c => c.Weight);
+
+    /// <summary>How likely it is that something is at fault, alone or with one other.</summary>
+    public double Probability(Fault fault) => Chains.Where(c => c.Chain.Faults.Contains(fault)).Sum(c => c.Weight);
+
+    /// <summary>The chains that give every reading.</summary>
+    /// <param name="described">The chain as described.</param>
+    /// <param name="series">The readings.</param>
+    /// <param name="mostDrawn">The most chains to put together for each supposition; fewer where enough are left of them.</param>
+    public static PossibleChains Of(DescribedChain described, IReadOnlyList<TestedSeries> series, int mostDrawn)
+    {
+        var draw = new PartSamples(described, PartsDrawn);
+        Direction[] directions = [.. series.Select(s => s.SetUp.CoreDirection).OfType<Direction>().Distinct().Order()];
+        var parts = new PartBanks(
+            draw.Helms(),
+            [.. described.Chain.InlineDevices.Select((_, i) => draw.Devices(i))],
+            draw.Cables(),
+            draw.Arms(directions.Length > 0 ? directions : [described.Loads[0].Direction]));
+        PossibleChain typical = TypicalOf(described);
+        var tests = new PieceTests(described.Chain, series);
+        var assembly = new Assembly(described.Chain, parts.Keeping(tests, typical), tests, typical, mostDrawn);
+        var found = new List<(IReadOnlyList<PossibleChain> Left, double Likelihood)>();
+        foreach ((IReadOnlyList<Fault> faults, double probability) in Suppositions(described))
+        {
+            PartState<PossibleChain> chains = assembly.Chains(faults);
+            if (chains.Left.Count > 0)
+            {
+                found.Add((chains.Left, probability * chains.Share));
+            }
+        }
+
+        double whole = found.Sum(f => f.Likelihood);
+        return new PossibleChains(
+            [.. found.SelectMany(f => f.Left.Select(c => new WeightedChain(c, f.Likelihood / whole / f.Left.Count)))],
+            typical,
+            assembly.DrawnCount);
+    }
+
+    private static IEnumerable<(IReadOnlyList<Fault> Faults, double Probability)> Suppositions(DescribedChain described)
+    {
+        yield return ([], Prior.NothingAtFault);
+        IReadOnlyList<(Fault Fault, double Probability)> single = Prior.Faults(described);
+        foreach ((Fault fault, double probability) in single)
+        {
+            yield return ([fault], probability);
+        }
+
+        var pairs = new List<(IReadOnlyList<Fault> Faults, double Weight)>();
+        for (int i = 0; i < single.Count; i++)
+        {
+            for (int j = i + 1; j < single.Count; j++)
+            {
+                if (!single[i].Fault.SharesPartWith(single[j].Fault))
+                {
+                    pairs.Add(([single[i].Fault, single[j].Fault], single[i].Probability * single[j].Probability));
+                }
+            }
+        }
+
+        double whole = pairs.Sum(p => p.Weight);
+        foreach ((IReadOnlyList<Fault> faults, double weight) in pairs)
+        {
+            yield return (faults, (1 - Prior.NothingAtFault - Prior.OneFault) * weight / whole);
+        }
+    }
+
+    private static PossibleChain TypicalOf(DescribedChain described)
+    {
+        Chain chain = described.Chain;
+        MechanismSample[] devices = [.. chain.InlineDevices.Select(d => new MechanismSample(Stage.Of(d), d.Efficiency))];
+        return new PossibleChain(
+            [],
+            new HelmSide(
+                new MechanismSample(Stage.Of(chain.Helm), chain.Helm.Efficiency),
+                devices,
+                new CableSample(chain.Route, described.Cable.At(BandEnd.Likely, described.WobbleRadPerM.Likely), bendFactor: 1)),
+            new ArmSide(
+                devices,
+                new ArmSample(new MechanismSample(Stage.Of(chain.Arm), chain.Arm.Efficiency), 1, 0, default)));
+    }
+}

@@ -1,0 +1,98 @@
+using CableCatalog.Mechanics.Bands;
+
+namespace CableCatalog.Mechanics.Diagnoses;
+
+/// <summary>What is taken to be likely before anything is read. All of it is assumed: nobody counted.</summary>
+/// <remarks>At most two parts are at fault, and of one part only one thing. A sound mechanism loses half to one and a half times what
+/// it is described to lose. A sound cable is within the band described.</remarks>
+public static class Prior
+{
+    /// <summary>How likely it is that nothing is at fault.</summary>
+    public const double NothingAtFault = 0.4;
+
+    /// <summary>How likely it is that exactly one thing is at fault; what is left is for two.</summary>
+    public const double OneFault = 0.5;
+
+    /// <summary>How far from what it computes the model of a chain is trusted to be off: a share of each force.</summary>
+    public const double ModelError = 0.02;
+
+    /// <summary>Friction of any sound cable, where neither its grade nor its friction is known.</summary>
+    public static readonly Band AnySoundFriction = new(0.05, 0.12, 0.25);
+
+    /// <summary>Friction of a worn liner, times the likely friction of a sound one.</summary>
+    public static readonly Range WornFriction = new(1.4, 5);
+
+    /// <summary>Bend that is in the route beyond what is described, where bends are at fault, rad.</summary>
+    public static readonly Range HiddenBendRad = new(0.8, 7);
+
+    /// <summary>Efficiency of a mechanism at fault, times what it is described to be.</summary>
+    public static readonly Range FaultyEfficiency = new(0.5, 0.88);
+
+    /// <summary>Constant friction that a mechanism at fault has beyond a sound one, N: 2 to 18 lbf.</summary>
+    public static readonly Range FaultyFrictionN = new(9, 80);
+
+    /// <summary>Force of a stop met early, at the arm's hole, N: 3 to 25 lbf.</summary>
+    public static readonly Range StopN = new(13, 110);
+
+    /// <summary>A load that is larger than thought, times what it is described to be.</summary>
+    public static readonly Range LargerLoad = new(1.25, 3);
+
+    /// <summary>A load that is as described, times that.</summary>
+    public static readonly Range SoundLoad = new(0.9, 1.1);
+
+    /// <summary>Every fault that the chain can have, with how likely it is to be the only one.</summary>
+    public static IReadOnlyList<(Fault Fault, double Probability)> Faults(DescribedChain described)
+    {
+        var weights = new List<(Fault Fault, double Weight)>
+        {
+            (new Fault(FaultKind.Liner), 3),
+            (new Fault(FaultKind.Bends), described.TightBends.Any() ? 4 : 0.3),
+            (new Fault(FaultKind.Arm), 1),
+            (new Fault(FaultKind.Helm), 1),
+            (new Fault(FaultKind.Stop), 0.3),
+        };
+        weights.AddRange(described.Chain.InlineDevices.Index().Select(d => (new Fault(FaultKind.Device, d.Index), 1.5)));
+        if (described.Loads.Any(load => load.ForceN > 0))
+        {
+            weights.Add((new Fault(FaultKind.Load), 0.3));
+        }
+
+        double whole = weights.Sum(w => w.Weight);
+        return [.. weights.Select(w => (w.Fault, OneFault * w.Weight / whole))];
+    }
+
+    /// <summary>How likely one thing is to be the only one at fault.</summary>
+    public static double Alone(DescribedChain described, Fault fault) =>
+        Faults(described).First(f => f.Fault == fault).Probability;
+
+    /// <summary>The likely friction of a sound cable and how far it may be from it: a value stated without a band is not exact.</summary>
+    public static Band SoundFriction(Band described) => Widened(described, 0.8, 1.25);
+
+    /// <summary>The same for the route's wobble.</summary>
+    public static Band Wobble(Band described) => Widened(described, 0.6, 1.6);
+
+    /// <summary>Efficiency of a sound mechanism.</summary>
+    /// <param name="described">As described.</param>
+    /// <param name="at">0: it loses half of that, 1: one and a half times.</param>
+    internal static double SoundEfficiency(double described, double at) =>
+        Math.Max(Limits.Efficiency.Least, 1 - ((1 - described) * (0.5 + at)));
+
+    /// <summary>Constant friction of a sound mechanism, N; one described to have none may have a little.</summary>
+    internal static double SoundFrictionN(double describedN, double at) =>
+        describedN > 0 ? describedN * (0.5 + at) : 2 * at;
+
+    private static Band Widened(Band band, double low, double high) =>
+        band.Low < band.High ? band : new Band(band.Likely * low, band.Likely, band.Likely * high);
+}
+
+/// <summary>From where to where something is taken to lie, every part of it as likely as any other.</summary>
+/// <param name="From">From.</param>
+/// <param name="To">To.</param>
+public readonly record struct Range(double From, double To)
+{
+    /// <summary>The value at a share of the range.</summary>
+    internal double At(double share) => From + (share * (To - From));
+
+    /// <summary>The same, every ratio as likely as any other.</summary>
+    internal double AtRatio(double share) => From * Math.Pow(To / From, share);
+}
