@@ -131,13 +131,25 @@ internal static class NextTests
 
     private static int Bracket(double forceN, double stepN) => forceN < 1e6 ? (int)(forceN / stepN) : int.MaxValue;
 
-    // Those that show the same brackets stay together.
-    private static TriedChain[][] Groups(TriedChain[] tried, double[][] forces, double stepN) =>
-    [
-        .. Enumerable.Range(0, tried.Length)
-            .GroupBy(i => string.Join(' ', forces.Select(atWeight => Bracket(atWeight[i], stepN))), i => tried[i])
-            .Select(group => group.ToArray()),
-    ];
+    // Those that show the same brackets stay together: split by the bracket at one weight after the other.
+    private static TriedChain[][] Groups(TriedChain[] tried, double[][] forces, double stepN)
+    {
+        int[] group = new int[tried.Length];
+        foreach (double[] atWeight in forces)
+        {
+            var numbers = new Dictionary<(int Group, int Bracket), int>();
+            for (int i = 0; i < group.Length; i++)
+            {
+                (int, int) key = (group[i], Bracket(atWeight[i], stepN));
+                if (!numbers.TryGetValue(key, out group[i]))
+                {
+                    numbers[key] = group[i] = numbers.Count;
+                }
+            }
+        }
+
+        return [.. tried.Zip(group).GroupBy(pair => pair.Second, pair => pair.First).Select(members => members.ToArray())];
+    }
 
     private static double Expected(TriedChain[][] groups, Func<IReadOnlyList<TriedChain>, double> width) =>
         groups.Sum(group => width(group) * group.Length) / groups.Sum(group => group.Length);
@@ -145,8 +157,8 @@ internal static class NextTests
     private static double InQuestion(TriedChain[] tried) => Math.Pow(2, InQuestionBits(tried));
 
     private static double InQuestionBits(IReadOnlyList<TriedChain> tried) => tried
-        .GroupBy(one => one.Supposition)
-        .Select(group => (double)group.Count() / tried.Count)
+        .CountBy(one => one.Supposition)
+        .Select(supposition => (double)supposition.Value / tried.Count)
         .Sum(share => -share * Math.Log2(share));
 
     private static double ExcessSpread(TriedChain[] tried) => Math.Sqrt(ExcessVariance(tried));
