@@ -6,30 +6,67 @@ namespace CableCatalog.Mechanics.Diagnoses;
 /// <summary>The readings, by the piece of the chain that each was made on.</summary>
 internal sealed class PieceTests
 {
-    private readonly (ChainPiece Piece, int Device, SetUpForce Force, WeightSeries Series)[] _tests;
+    private readonly Test[] _tests;
 
     /// <summary>Sorts series by piece.</summary>
-    public PieceTests(Chain chain, IEnumerable<TestedSeries> series) => _tests =
-    [
-        .. series.Select(one =>
-        {
-            var force = new SetUpForce(chain, one.SetUp);
-            return (force.Piece, (one.SetUp as SetUp.DeviceAlone)?.Index ?? -1, force, one.Series);
-        }),
-    ];
+    public PieceTests(Chain chain, IEnumerable<TestedSeries> series) => _tests = [.. series.Select(one => new Test(chain, one))];
 
     /// <summary>Whether a chain gives every reading made on just this piece of it.</summary>
     public bool Gives(in PossibleChain chain, ChainPiece piece, int device = -1)
     {
-        foreach ((ChainPiece of, int index, SetUpForce force, WeightSeries series) in _tests)
+        foreach (Test test in _tests)
         {
-            if (of == piece && index == device && !force.Gives(chain, series))
+            if (test.Piece == piece && test.Device == device && !test.Gives(chain))
             {
                 return false;
             }
         }
 
         return true;
+    }
+
+    private sealed class Test
+    {
+        private readonly SetUpForce _force;
+        private readonly (double HungN, double MostN)[] _moved;
+        private readonly (double HungN, double LeastN)[] _held;
+
+        public Test(Chain chain, TestedSeries tested)
+        {
+            WeightSeries series = tested.Series;
+            _force = new SetUpForce(chain, tested.SetUp);
+            Piece = _force.Piece;
+            Device = (tested.SetUp as SetUp.DeviceAlone)?.Index ?? -1;
+            _moved = [.. series.Readings.Where(r => r.MovedN is not null).Select(r =>
+                (series.LeastAddedN(r), series.MostN(r) * (1 + Prior.ModelError)))];
+            _held = [.. series.Readings.Where(r => r.HeldN is not null).Select(r =>
+                (series.MostAddedN(r), series.LeastN(r) * (1 - Prior.ModelError)))];
+        }
+
+        public ChainPiece Piece { get; }
+
+        public int Device { get; }
+
+        public bool Gives(in PossibleChain chain)
+        {
+            foreach ((double hungN, double mostN) in _moved)
+            {
+                if (_force.N(chain, hungN) > mostN)
+                {
+                    return false;
+                }
+            }
+
+            foreach ((double hungN, double leastN) in _held)
+            {
+                if (_force.N(chain, hungN) < leastN)
+                {
+                    return false;
+                }
+            }
+
+            return true;
+        }
     }
 }
 
@@ -66,35 +103,19 @@ internal sealed record PartBanks(
     }
 }
 
-/// <summary>Puts parts together: first each side of the cable's output end, then both, and strikes out at each step what contradicts
-/// a reading made on that piece.</summary>
+/// <summary>Puts parts together on each side of the cable's output end, and strikes out what contradicts a reading made on that
+/// side.</summary>
 internal sealed class Assembly(Chain chain, PartBanks banks, PieceTests tests, PossibleChain typical, int mostDrawn)
 {
     private const int FirstRound = 2048;
     private const int EnoughOfASide = 1000;
-    private const int EnoughLeft = 250;
 
     private readonly Dictionary<string, PartState<HelmSide>> _helmSides = [];
     private readonly Dictionary<string, PartState<ArmSide>> _armSides = [];
 
-    /// <summary>How many chains were put together so far.</summary>
-    public int DrawnCount { get; private set; }
-
-    /// <summary>Chains with some things at fault, as many as are left of those drawn.</summary>
-    public PartState<PossibleChain> Chains(IReadOnlyList<Fault> faults)
-    {
-        PartState<HelmSide> near = HelmSides([.. faults.Where(IsNear)]);
-        PartState<ArmSide> far = ArmSides([.. faults.Where(fault => !IsNear(fault))]);
-        var points = new EvenPoints(2);
-        PartState<PossibleChain> chains = Draw(
-            near.Share * far.Share,
-            EnoughLeft,
-            i => new PossibleChain(faults, Pick(near.Left, points.At(i, 0)), Pick(far.Left, points.At(i, 1))),
-            one => tests.Gives(one, ChainPiece.Whole),
-            out int drawn);
-        DrawnCount += drawn;
-        return chains;
-    }
+    /// <summary>What is left of both sides where some things are at fault.</summary>
+    public (PartState<HelmSide> Near, PartState<ArmSide> Far) Sides(IReadOnlyList<Fault> faults) =>
+        (HelmSides([.. faults.Where(IsNear)]), ArmSides([.. faults.Where(fault => !IsNear(fault))]));
 
     private PartState<HelmSide> HelmSides(IReadOnlyList<Fault> faults)
     {
@@ -110,8 +131,7 @@ internal sealed class Assembly(Chain chain, PartBanks banks, PieceTests tests, P
                 EnoughOfASide,
                 i => new HelmSide(
                     Pick(helms.Left, points.At(i, 0)), Pick(devices, i, 2, points), Pick(cables.Left, points.At(i, 1))),
-                side => tests.Gives(typical with { HelmSide = side }, ChainPiece.HelmSide),
-                out _);
+                side => tests.Gives(typical with { HelmSide = side }, ChainPiece.HelmSide));
         }
 
         return sides;
@@ -129,8 +149,7 @@ internal sealed class Assembly(Chain chain, PartBanks banks, PieceTests tests, P
                 arms.Share * Share(devices),
                 EnoughOfASide,
                 i => new ArmSide(Pick(devices, i, 1, points), Pick(arms.Left, points.At(i, 0))),
-                side => tests.Gives(typical with { ArmSide = side }, ChainPiece.ArmSide),
-                out _);
+                side => tests.Gives(typical with { ArmSide = side }, ChainPiece.ArmSide));
         }
 
         return sides;
@@ -159,13 +178,14 @@ internal sealed class Assembly(Chain chain, PartBanks banks, PieceTests tests, P
         return picked;
     }
 
-    private static T Pick<T>(IReadOnlyList<T> from, double at) => from[Math.Min(from.Count - 1, (int)(at * from.Count))];
+    /// <summary>The one at a share, 0 to 1, of the way along.</summary>
+    internal static T Pick<T>(IReadOnlyList<T> from, double at) => from[Math.Min(from.Count - 1, (int)(at * from.Count))];
 
     // Rounds that double, until enough are left or the most are drawn.
-    private PartState<T> Draw<T>(double shareOfParts, int enough, Func<int, T> put, Predicate<T> gives, out int drawn)
+    private PartState<T> Draw<T>(double shareOfParts, int enough, Func<int, T> put, Predicate<T> gives)
     {
         var left = new List<T>();
-        drawn = 0;
+        int drawn = 0;
         if (shareOfParts > 0)
         {
             for (int end = FirstRound; drawn < mostDrawn && left.Count < enough; end = 2 * drawn)

@@ -15,6 +15,10 @@ internal readonly record struct WeightedChain(PossibleChain Chain, double Weight
 internal sealed class PossibleChains
 {
     private const int PartsDrawn = 2048;
+    private const int FirstRound = 2048;
+
+    // A supposition that is at most this likely is not looked into any further.
+    private const double Negligible = 1e-3;
 
     private PossibleChains(IReadOnlyList<WeightedChain> chains, PossibleChain typical, int consideredCount) =>
         (Chains, Typical, ConsideredCount) = (chains, typical, consideredCount);
@@ -53,21 +57,38 @@ internal sealed class PossibleChains
         PossibleChain typical = TypicalOf(described);
         var tests = new PieceTests(described.Chain, series);
         var assembly = new Assembly(described.Chain, parts.Keeping(tests, typical), tests, typical, mostDrawn);
-        var found = new List<(IReadOnlyList<PossibleChain> Left, double Likelihood)>();
-        foreach ((IReadOnlyList<Fault> faults, double probability) in Suppositions(described))
-        {
-            PartState<PossibleChain> chains = assembly.Chains(faults);
-            if (chains.Left.Count > 0)
+        Supposition[] suppositions =
+        [
+            .. Suppositions(described).Select(s =>
             {
-                found.Add((chains.Left, probability * chains.Share));
+                (PartState<HelmSide> near, PartState<ArmSide> far) = assembly.Sides(s.Faults);
+                return new Supposition(s.Faults, s.Probability, near, far);
+            }),
+        ];
+        Draw(suppositions, tests, mostDrawn);
+        double whole = suppositions.Sum(s => s.Likelihood);
+        return new PossibleChains(
+            [.. suppositions.SelectMany(s => s.Left.Select(c => new WeightedChain(c, s.Likelihood / whole / s.Left.Count)))],
+            typical,
+            suppositions.Sum(s => s.Drawn));
+    }
+
+    // Rounds that double; more is drawn only of what is not settled and may still matter.
+    private static void Draw(Supposition[] suppositions, PieceTests tests, int mostDrawn)
+    {
+        for (int end = Math.Min(FirstRound, mostDrawn); ; end = Math.Min(2 * end, mostDrawn))
+        {
+            double matters = Negligible * suppositions.Sum(s => s.Likelihood);
+            foreach (Supposition one in suppositions.Where(s => !s.IsSettled && (s.Drawn == 0 || s.MostLikelihood > matters)))
+            {
+                one.Draw(end, tests);
+            }
+
+            if (end == mostDrawn)
+            {
+                return;
             }
         }
-
-        double whole = found.Sum(f => f.Likelihood);
-        return new PossibleChains(
-            [.. found.SelectMany(f => f.Left.Select(c => new WeightedChain(c, f.Likelihood / whole / f.Left.Count)))],
-            typical,
-            assembly.DrawnCount);
     }
 
     private static IEnumerable<(IReadOnlyList<Fault> Faults, double Probability)> Suppositions(DescribedChain described)
