@@ -1,3 +1,4 @@
+using CableCatalog.Mechanics.Cables;
 using CableCatalog.Mechanics.Chains;
 using CableCatalog.Mechanics.WeightTests;
 
@@ -70,7 +71,7 @@ internal sealed class PieceTests
     }
 }
 
-/// <summary>Every part in every state, as drawn.</summary>
+/// <summary>Every part in every state, without those that contradict a reading made on the part alone.</summary>
 /// <param name="Helms">The helm.</param>
 /// <param name="Devices">The inline devices.</param>
 /// <param name="Cables">The cable.</param>
@@ -81,13 +82,24 @@ internal sealed record PartBanks(
     PartStates<CableSample> Cables,
     PartStates<ArmSample> Arms)
 {
-    /// <summary>Without parts that contradict a reading made on them alone.</summary>
-    public PartBanks Keeping(PieceTests tests, PossibleChain typical)
+    private const int Enough = 500;
+    private const int Most = 32768;
+
+    /// <summary>Draws the parts.</summary>
+    /// <param name="described">The chain as described.</param>
+    /// <param name="directions">The directions that are tested.</param>
+    /// <param name="tests">The readings.</param>
+    /// <param name="typical">A chain to put one part in at a time.</param>
+    public static PartBanks Of(
+        DescribedChain described, IReadOnlyList<Direction> directions, PieceTests tests, PossibleChain typical)
     {
+        var samples = new PartSamples(described);
         (HelmSide near, ArmSide far) = (typical.HelmSide, typical.ArmSide);
         return new PartBanks(
-            Helms.Keeping(helm => tests.Gives(typical with { HelmSide = near with { Helm = helm } }, ChainPiece.Helm)),
-            [.. Devices.Select((states, i) => states.Keeping(device =>
+            States(
+                samples.Helms(),
+                helm => tests.Gives(typical with { HelmSide = near with { Helm = helm } }, ChainPiece.Helm)),
+            [.. described.Chain.InlineDevices.Select((_, i) => States(samples.Devices(i), device =>
             {
                 MechanismSample[] devices = [.. near.Devices];
                 devices[i] = device;
@@ -98,16 +110,22 @@ internal sealed record PartBanks(
                 };
                 return tests.Gives(chain, ChainPiece.Device, i);
             }))],
-            Cables.Keeping(cable => tests.Gives(typical with { HelmSide = near with { Cable = cable } }, ChainPiece.Cable)),
-            Arms.Keeping(arm => tests.Gives(typical with { ArmSide = far with { Arm = arm } }, ChainPiece.Arm)));
+            States(
+                samples.Cables(),
+                cable => tests.Gives(typical with { HelmSide = near with { Cable = cable } }, ChainPiece.Cable)),
+            States(
+                samples.Arms(directions),
+                arm => tests.Gives(typical with { ArmSide = far with { Arm = arm } }, ChainPiece.Arm)));
     }
+
+    private static PartStates<T> States<T>(IReadOnlyList<PartDraw<T>> draws, Predicate<T> gives) =>
+        new([.. draws.Select(draw => PartState<T>.Of(draw, gives, Enough, Most))]);
 }
 
 /// <summary>Puts parts together on each side of the cable's output end, and strikes out what contradicts a reading made on that
 /// side.</summary>
 internal sealed class Assembly(Chain chain, PartBanks banks, PieceTests tests, PossibleChain typical, int mostDrawn)
 {
-    private const int FirstRound = 2048;
     private const int EnoughOfASide = 1000;
 
     private readonly Dictionary<string, PartState<HelmSide>> _helmSides = [];
@@ -128,7 +146,6 @@ internal sealed class Assembly(Chain chain, PartBanks banks, PieceTests tests, P
             var points = new EvenPoints(2 + devices.Length);
             sides = _helmSides[key] = Draw(
                 helms.Share * cables.Share * Share(devices),
-                EnoughOfASide,
                 i => new HelmSide(
                     Pick(helms.Left, points.At(i, 0)), Pick(devices, i, 2, points), Pick(cables.Left, points.At(i, 1))),
                 side => tests.Gives(typical with { HelmSide = side }, ChainPiece.HelmSide));
@@ -147,7 +164,6 @@ internal sealed class Assembly(Chain chain, PartBanks banks, PieceTests tests, P
             var points = new EvenPoints(1 + devices.Length);
             sides = _armSides[key] = Draw(
                 arms.Share * Share(devices),
-                EnoughOfASide,
                 i => new ArmSide(Pick(devices, i, 1, points), Pick(arms.Left, points.At(i, 0))),
                 side => tests.Gives(typical with { ArmSide = side }, ChainPiece.ArmSide));
         }
@@ -181,26 +197,14 @@ internal sealed class Assembly(Chain chain, PartBanks banks, PieceTests tests, P
     /// <summary>The one at a share, 0 to 1, of the way along.</summary>
     internal static T Pick<T>(IReadOnlyList<T> from, double at) => from[Math.Min(from.Count - 1, (int)(at * from.Count))];
 
-    // Rounds that double, until enough are left or the most are drawn.
-    private PartState<T> Draw<T>(double shareOfParts, int enough, Func<int, T> put, Predicate<T> gives)
+    private PartState<T> Draw<T>(double shareOfParts, Func<int, T> put, Predicate<T> gives)
     {
-        var left = new List<T>();
-        int drawn = 0;
-        if (shareOfParts > 0)
+        if (shareOfParts == 0)
         {
-            for (int end = FirstRound; drawn < mostDrawn && left.Count < enough; end = 2 * drawn)
-            {
-                for (; drawn < Math.Min(mostDrawn, end); drawn++)
-                {
-                    T one = put(drawn);
-                    if (gives(one))
-                    {
-                        left.Add(one);
-                    }
-                }
-            }
+            return new PartState<T>(null, [], 0);
         }
 
-        return new PartState<T>(null, left, drawn == 0 ? 0 : shareOfParts * left.Count / drawn);
+        PartState<T> sides = PartState<T>.Of(new PartDraw<T>(null, put), gives, EnoughOfASide, mostDrawn);
+        return sides with { Share = sides.Share * shareOfParts };
     }
 }

@@ -14,7 +14,6 @@ internal readonly record struct WeightedChain(PossibleChain Chain, double Weight
 /// out. By Bayes' rule a supposition is as likely as it was before, times the share that is left of it.</remarks>
 internal sealed class PossibleChains
 {
-    private const int PartsDrawn = 2048;
     private const int FirstRound = 2048;
 
     // A supposition that is at most this likely is not looked into any further.
@@ -47,16 +46,12 @@ internal sealed class PossibleChains
     /// <param name="mostDrawn">The most chains to put together for each supposition; fewer where enough are left of them.</param>
     public static PossibleChains Of(DescribedChain described, IReadOnlyList<TestedSeries> series, int mostDrawn)
     {
-        var draw = new PartSamples(described, PartsDrawn);
         Direction[] directions = [.. series.Select(s => s.SetUp.CoreDirection).OfType<Direction>().Distinct().Order()];
-        var parts = new PartBanks(
-            draw.Helms(),
-            [.. described.Chain.InlineDevices.Select((_, i) => draw.Devices(i))],
-            draw.Cables(),
-            draw.Arms(directions.Length > 0 ? directions : [described.Loads[0].Direction]));
         PossibleChain typical = TypicalOf(described);
         var tests = new PieceTests(described.Chain, series);
-        var assembly = new Assembly(described.Chain, parts.Keeping(tests, typical), tests, typical, mostDrawn);
+        PartBanks parts = PartBanks.Of(
+            described, directions.Length > 0 ? directions : [described.Loads[0].Direction], tests, typical);
+        var assembly = new Assembly(described.Chain, parts, tests, typical, mostDrawn);
         Supposition[] suppositions =
         [
             .. Suppositions(described).Select(s =>
