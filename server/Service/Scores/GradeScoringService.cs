@@ -29,7 +29,8 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
             throw CatalogRefusedException.NoGrades();
         }
 
-        InstallationScore score = InstallationScore.Of(installation, present, catalog, ranking, context.CancellationToken);
+        InstallationScore score = InstallationScore.Of(
+            installation, present, catalog, ranking, null, context.CancellationToken);
         GradeScore[] page = [.. score.Scores
             .SkipWhile(s => after is { } last && RankKey.Of(s, ranking) <= last)
             .Take(size + 1)];

@@ -44,6 +44,7 @@ internal static class ScoreWriter
             {
                 BaselineBasis.Predicted => V1.BaselineBasis.Predicted,
                 BaselineBasis.Measured => V1.BaselineBasis.Measured,
+                BaselineBasis.Diagnosed => V1.BaselineBasis.Diagnosed,
                 _ => V1.BaselineBasis.Unexplained,
             },
             Friction = baseline.Friction is { } friction ? GradeWriter.Write(friction) : null,
@@ -153,6 +154,7 @@ internal static class ScoreWriter
                 AssumptionKind.PresentDrags => V1.AssumptionKind.PresentDrags,
                 AssumptionKind.ExcessIsTheCables => V1.AssumptionKind.ExcessIsTheCables,
                 AssumptionKind.PresentCoreUnknown => V1.AssumptionKind.PresentCoreUnknown,
+                AssumptionKind.LikelyFaults => V1.AssumptionKind.LikelyFaults,
                 _ => V1.AssumptionKind.TurnsOppose,
             },
         };

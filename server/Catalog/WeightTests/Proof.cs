@@ -1,0 +1,201 @@
+using CableCatalog.Catalog.Grades;
+using CableCatalog.Catalog.Scoring;
+using CableCatalog.Economics.Prices;
+using CableCatalog.Economics.Savings;
+using CableCatalog.Mechanics.Bands;
+using CableCatalog.Mechanics.Chains;
+using CableCatalog.Mechanics.Diagnoses;
+using CableCatalog.Mechanics.WeightTests;
+
+namespace CableCatalog.Catalog.WeightTests;
+
+/// <summary>Whether a promise was kept.</summary>
+public enum PromiseVerdict
+{
+    /// <summary>All that the readings allow is below what was promised.</summary>
+    Better,
+
+    /// <summary>All of it is within what was promised.</summary>
+    Kept,
+
+    /// <summary>Some of it is within what was promised.</summary>
+    MayBeKept,
+
+    /// <summary>All of it is above what was promised.</summary>
+    Worse,
+
+    /// <summary>The readings say nothing of it.</summary>
+    CannotTell,
+}
+
+/// <summary>Proof in one load case, with nothing hung beside the load.</summary>
+/// <param name="Load">The load case.</param>
+/// <param name="BeforeN">The effort before, as measured, N; null where no line fits the readings.</param>
+/// <param name="PromisedN">The effort promised, N.</param>
+/// <param name="AfterN">The effort after, as measured, N; null where no line fits the readings.</param>
+/// <param name="Verdict">How the two compare.</param>
+/// <param name="SavedN">What was really saved, N; null where an end of it is unknown.</param>
+/// <param name="PromisedSavedN">What was promised to be saved, N.</param>
+public sealed record CaseProof(
+    LoadCase Load,
+    Spread? BeforeN,
+    ForceBand PromisedN,
+    Spread? AfterN,
+    PromiseVerdict Verdict,
+    Spread? SavedN,
+    Saving PromisedSavedN);
+
+/// <summary>What a new cable was promised to do, and what it does.</summary>
+/// <param name="Cases">One for each load case tested with the whole chain before and after.</param>
+/// <param name="SavedN">Effort of the worst load case before less that of the worst after, N; null where an end is unknown.</param>
+/// <param name="Cost">What the cable cost.</param>
+public sealed record Proof(IReadOnlyList<CaseProof> Cases, Spread? SavedN, Money Cost)
+{
+    /// <summary>The worst verdict of all cases.</summary>
+    public PromiseVerdict Verdict => Cases.Count == 0 ? PromiseVerdict.CannotTell
+        : Cases.Any(c => c.Verdict == PromiseVerdict.Worse) ? PromiseVerdict.Worse
+        : Cases.Any(c => c.Verdict == PromiseVerdict.CannotTell) ? PromiseVerdict.CannotTell
+        : Cases.Any(c => c.Verdict == PromiseVerdict.MayBeKept) ? PromiseVerdict.MayBeKept
+        : Cases.Any(c => c.Verdict == PromiseVerdict.Kept) ? PromiseVerdict.Kept
+        : PromiseVerdict.Better;
+
+    /// <summary>Cost for each newton really saved at the most that may have been saved, the least, and the middle; null where that is
+    /// unknown or not above 0.</summary>
+    public (Money? AtMost, Money? AtLeast, Money? AtMiddle) CostPerNewton =>
+        (PerNewton(SavedN?.Most), PerNewton(SavedN?.Least), PerNewton(SavedN?.Quantiles?.Median));
+
+    /// <summary>Holds a test after a new cable against one before it.</summary>
+    /// <param name="installation">The installation.</param>
+    /// <param name="grade">The new cable.</param>
+    /// <param name="before">What the tests before say.</param>
+    /// <param name="beforeSeries">The tests before.</param>
+    /// <param name="afterSeries">The tests after.</param>
+    /// <param name="presentGrade">The grade of the old cable; null where not known.</param>
+    /// <param name="cost">What the new cable cost.</param>
+    public static Proof Of(
+        Installation installation,
+        CatalogGrade grade,
+        CatalogGrade? presentGrade,
+        Diagnosis before,
+        IReadOnlyList<TestedSeries> beforeSeries,
+        IReadOnlyList<TestedSeries> afterSeries,
+        Money cost)
+    {
+        Baseline baseline = Baseline.Of(installation, presentGrade, before);
+        GradeScore promised = GradeScore.Of(installation, baseline, grade);
+        var cases = new List<CaseProof>();
+        Dictionary<LoadCase, PossibleLines?> linesBefore = WholeChain(beforeSeries);
+        Dictionary<LoadCase, PossibleLines?> linesAfter = WholeChain(afterSeries);
+        foreach ((int index, LoadCase load) in installation.Loads.Index())
+        {
+            if (linesBefore.TryGetValue(load, out PossibleLines? was) && linesAfter.TryGetValue(load, out PossibleLines? now))
+            {
+                ForceBand promisedN = promised.Cases[index].EffortN;
+                Spread? afterN = BaselineOf(now);
+                cases.Add(new CaseProof(
+                    load, BaselineOf(was), promisedN, afterN, Judge(promisedN, afterN), Difference(was, now), PromisedSaving(index)));
+            }
+        }
+
+        return new Proof(cases, WorstSaved(cases, linesBefore, linesAfter), cost);
+
+        Saving PromisedSaving(int index)
+        {
+            return new Saving(
+                baseline.SettingEnds.Min(end => PresentN(end) - NewN(end, BandEnd.High)),
+                PresentN(BandEnd.Likely) - NewN(BandEnd.Likely, BandEnd.Likely),
+                baseline.SettingEnds.Max(end => PresentN(end) - NewN(end, BandEnd.Low)));
+
+            double PresentN(BandEnd end)
+            {
+                Setting setting = baseline.SettingAt(end);
+                return Effort.AtGripN(setting.Chain, baseline.CableAt(end), setting.Loads[index]);
+            }
+
+            double NewN(BandEnd end, BandEnd own)
+            {
+                Setting setting = baseline.SettingAt(end);
+                return Effort.AtGripN(setting.Chain, setting.Of(grade.Grade.Bands, own), setting.Loads[index]);
+            }
+        }
+    }
+
+    /// <summary>Possible effort with nothing hung.</summary>
+    public static Spread? BaselineOf(PossibleLines? lines)
+    {
+        if (lines is null)
+        {
+            return null;
+        }
+
+        (double leastN, double? mostN) = lines.EffortN(0);
+        return new Spread(leastN, mostN, lines.EffortQuantileN(0.5, 0) is { } medianN
+            ? (lines.EffortQuantileN(0.05, 0)!.Value, medianN, lines.EffortQuantileN(0.95, 0)!.Value)
+            : null);
+    }
+
+    private static PromiseVerdict Judge(ForceBand promisedN, Spread? measuredN) => measuredN switch
+    {
+        null => PromiseVerdict.CannotTell,
+        { } m when m.Least > promisedN.HighN => PromiseVerdict.Worse,
+        { Most: { } most } when most < promisedN.LowN => PromiseVerdict.Better,
+        { Most: { } most } m when m.Least >= promisedN.LowN && most <= promisedN.HighN => PromiseVerdict.Kept,
+        { Most: null, Least: 0 } => PromiseVerdict.CannotTell,
+        _ => PromiseVerdict.MayBeKept,
+    };
+
+    // All series of one load case are read together.
+    private static Dictionary<LoadCase, PossibleLines?> WholeChain(IEnumerable<TestedSeries> series) => series
+        .Where(s => s.SetUp is SetUp.WholeChain)
+        .GroupBy(s => s.SetUp.LoadOnArm!)
+        .ToDictionary(group => group.Key, group => PossibleLines.Of(Together([.. group.Select(s => s.Series)])));
+
+    private static WeightSeries Together(IReadOnlyList<WeightSeries> series) => series.Count == 1 ? series[0] : new(
+        series.SelectMany(s => s.Readings).Take(WeightSeries.MostReadings),
+        series.Max(s => s.UncertaintyN),
+        series.Max(s => s.WeightUncertaintyN));
+
+    private static Spread? WorstSaved(
+        List<CaseProof> cases,
+        Dictionary<LoadCase, PossibleLines?> before,
+        Dictionary<LoadCase, PossibleLines?> after)
+    {
+        CaseProof? worstBefore = cases.Where(c => c.BeforeN is not null).MaxBy(c => Middle(c.BeforeN!.Value));
+        CaseProof? worstAfter = cases.Where(c => c.AfterN is not null).MaxBy(c => Middle(c.AfterN!.Value));
+        return worstBefore is null || worstAfter is null
+            ? null
+            : Difference(before[worstBefore.Load], after[worstAfter.Load]);
+    }
+
+    private static double Middle(Spread spread) => spread.Quantiles?.Median ?? spread.Least;
+
+    // Two independent tests: every quantile of the one against every quantile of the other.
+    private static Spread? Difference(PossibleLines? before, PossibleLines? after)
+    {
+        const int Slices = 100;
+        if (before is null || after is null || after.EffortN(0) is not (var leastAfterN, { } mostAfterN))
+        {
+            return null;
+        }
+
+        (double leastBeforeN, double? mostBeforeN) = before.EffortN(0);
+        if (!before.IsBounded || !after.IsBounded)
+        {
+            return new Spread(leastBeforeN - mostAfterN, mostBeforeN - leastAfterN, null);
+        }
+
+        double[] shares = [.. Enumerable.Range(0, Slices).Select(i => (i + 0.5) / Slices)];
+        double[] was = Array.ConvertAll(shares, p => before.EffortQuantileN(p, 0)!.Value);
+        double[] now = Array.ConvertAll(shares, p => after.EffortQuantileN(p, 0)!.Value);
+        double[] saved = [.. was.SelectMany(b => now.Select(a => b - a)).Order()];
+        return new Spread(
+            leastBeforeN - mostAfterN,
+            mostBeforeN - leastAfterN,
+            (saved[saved.Length / 20], saved[saved.Length / 2], saved[saved.Length * 19 / 20]));
+    }
+
+    // To the nine decimals that an amount can have.
+    private Money? PerNewton(double? savedN) => savedN > 0
+        ? new Saving(savedN.Value, savedN.Value, savedN.Value).CostPerNewton(Cost)
+        : null;
+}
