@@ -18,9 +18,10 @@ internal static class CaseProofSection
             return null;
         }
 
+        IEnumerable<XElement> plots = proof.CaseProofs.Select((one, index) => Plot(one, index, installation, figures));
         return Html.Section(
             "Before, promised, after",
-            Html.Element("div", Html.Class("plots"), proof.CaseProofs.Select((one, index) => Plot(one, index, installation, figures))),
+            Html.Element("div", Html.Class("plots"), plots),
             Html.Table(
                 ["Load", "Before", "Promised", "After", "Promised to save", "Really saved", "Promise"],
                 proof.CaseProofs.Select(one => new object?[]

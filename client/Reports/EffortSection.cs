@@ -40,7 +40,7 @@ internal static class EffortSection
     [
         WeightTestWords.Part(share.Part, share.InlineDevice),
         IntervalWords.MiddleForce(share.BaselineN, figures),
-        $"{IntervalWords.MiddleSlope(share.Slope)} {figures.ForceUnit}",
+        IntervalWords.MiddleSlope(share.Slope, figures),
         share.Part == ChainPart.UsefulLoad ? "" : share.TestedAlone ? "yes" : "no",
     ];
 }

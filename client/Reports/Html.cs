@@ -37,7 +37,7 @@ internal static class Html
         return body.HasElements
             ? Element(
                 "table",
-                Element("thead", Element("tr", headings.Select(heading => Element("th", new XAttribute("scope", "col"), heading)))),
+                Element("thead", Element("tr", headings.Select(heading => Heading("col", heading)))),
                 body)
             : null;
     }
@@ -55,9 +55,11 @@ internal static class Html
 
     private static XElement Row(IReadOnlyList<string> headings, object?[] cells) => Element(
         "tr",
-        cells.Select((cell, column) => column == 0 ? Element("th", new XAttribute("scope", "row"), cell)
+        cells.Select((cell, column) => column == 0 ? Heading("row", cell)
             : cell is null or "" ? Element("td", Class("empty"))
             : Element("td", new XAttribute("data-heading", headings[column]), Element("div", cell))));
+
+    private static XElement Heading(string scope, object? content) => Element("th", new XAttribute("scope", scope), content);
 
     private static bool HasContent(object?[] content) =>
         content.Any(item => item is not null && (item is not IEnumerable<XElement?> many || many.Any(one => one is not null)));

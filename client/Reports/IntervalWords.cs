@@ -3,32 +3,39 @@ using CableCatalog.V1;
 
 namespace CableCatalog.Client.Reports;
 
-/// <summary>Measured intervals with their middle and what nine in ten lie within.</summary>
+/// <summary>Measured intervals with their unit, and with their middle where they have one.</summary>
 internal static class IntervalWords
 {
     /// <summary>"14.2 to 15.9 lbf", "at least 14.2 lbf, no upper bound"; empty where it is absent.</summary>
-    public static string Force(Interval? interval, Figures figures)
-    {
-        string text = WeightTestWords.Interval(interval, figures.ForceNumber);
-        return text.Length == 0 ? ""
-            : interval!.HasMost ? $"{text} {figures.ForceUnit}"
-            : WeightTestWords.Interval(interval, figures.Force);
-    }
+    public static string Force(Interval? interval, Figures figures) => Of(interval, figures.ForceNumber, figures.ForceUnit);
 
     /// <summary>"15.0 (14.2 to 15.9) lbf": the middle, then from the least to the most; without a middle, as
     /// <see cref="Force"/>.</summary>
-    public static string MiddleForce(Interval? interval, Figures figures) => interval is { HasMedian: true, HasMost: true }
-        ? $"{Middle(interval, figures.ForceNumber)} {figures.ForceUnit}"
-        : Force(interval, figures);
+    public static string MiddleForce(Interval? interval, Figures figures) =>
+        WithMiddle(interval, figures.ForceNumber, figures.ForceUnit);
 
-    /// <summary>Newtons at the near end for each at the far end: middle, then from the least to the most.</summary>
-    public static string MiddleSlope(Interval? interval) => interval is { HasMedian: true, HasMost: true }
-        ? Middle(interval, WeightTestWords.Slope)
-        : WeightTestWords.Interval(interval, WeightTestWords.Slope);
+    /// <summary>Force at the near end for each unit of it at the far end: "0.82 to 1.10 lbf".</summary>
+    public static string Slope(Interval? interval, Figures figures) => Of(interval, WeightTestWords.Slope, figures.ForceUnit);
 
-    private static string Middle(Interval interval, Func<double, string> number)
+    /// <summary>The same with its middle, where it has one: "0.94 (0.82 to 1.10) lbf".</summary>
+    public static string MiddleSlope(Interval? interval, Figures figures) =>
+        WithMiddle(interval, WeightTestWords.Slope, figures.ForceUnit);
+
+    private static string Of(Interval? interval, Func<double, string> number, string unit) => interval switch
     {
+        null => "",
+        { HasMost: true } => $"{WeightTestWords.Interval(interval, number)} {unit}",
+        _ => WeightTestWords.Interval(interval, value => $"{number(value)} {unit}"),
+    };
+
+    private static string WithMiddle(Interval? interval, Func<double, string> number, string unit)
+    {
+        if (interval is not { HasMedian: true, HasMost: true })
+        {
+            return Of(interval, number, unit);
+        }
+
         (string middle, string all) = (number(interval.Median), WeightTestWords.Interval(interval, number));
-        return middle == all ? middle : $"{middle} ({all})";
+        return middle == all ? $"{middle} {unit}" : $"{middle} ({all}) {unit}";
     }
 }

@@ -23,9 +23,10 @@ internal static class NextTestSection
             Heading,
             Html.Paragraph(WeightTestWords.NextTest(first, test, figures)),
             Html.Paragraph(
-                $"As good as {Count(first.SuspectsInQuestionNow)} equally likely suspects are in question now; after it, as "
-                    + $"expected, {Count(first.SuspectsInQuestionAfter)}. What the suspects add at the grip is uncertain by about "
-                    + $"{figures.Force(first.ExcessSpreadNowN)} now, and by about {figures.Force(first.ExcessSpreadAfterN)} then."),
+                $"As good as {Count(first.SuspectsInQuestionNow)} equally likely suspects are in question now; after it, "
+                    + $"as expected, {Count(first.SuspectsInQuestionAfter)}. What the suspects add at the grip is uncertain "
+                    + $"by about {figures.Force(first.ExcessSpreadNowN)} now, and by about "
+                    + $"{figures.Force(first.ExcessSpreadAfterN)} then."),
             Html.Table(
                 [$"What it would mean, with {lastWeight}", "How likely"],
                 first.Outcomes.Select(outcome => new object?[]

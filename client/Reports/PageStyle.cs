@@ -51,6 +51,7 @@ internal static class PageStyle
         .before .bracket { stroke: #555; stroke-width: 1.6; }
         .before .arrowhead { fill: #555; }
         .before .middle { stroke: #555; stroke-width: 1.8; stroke-dasharray: 10 3 2 3; }
+        .before ~ .after .possible { fill-opacity: 0.5; }
         .useful { fill: #fff; stroke: #1a1a1a; stroke-width: 1.2; }
         .part { fill: #8fb9df; stroke: #1f4e79; stroke-width: 1.2; }
         .total { fill: #1f4e79; stroke: #0b2f52; stroke-width: 1.2; }
@@ -70,13 +71,14 @@ internal static class PageStyle
         }
         @media print {
           @page { margin: 13mm; }
-          html { font-size: 9.5pt; }
+          html { font-size: 8.6pt; }
           body { max-width: none; padding: 0; }
-          h2 { margin-top: 1.2rem; break-after: avoid; }
+          h1 { margin-top: 0; }
+          h2 { margin-top: 1rem; break-after: avoid; }
           h3 { break-after: avoid; }
           figure, tr, li { break-inside: avoid; }
-          .plots { grid-template-columns: repeat(2, 1fr); gap: 0.8rem 1.2rem; }
-          figure { max-width: 28rem; }
+          .plots { grid-template-columns: repeat(2, 1fr); gap: 0.7rem 1.6rem; }
+          figure { max-width: 27rem; }
         }
 
         """;

@@ -16,7 +16,7 @@ internal static class ProofReport
     /// <param name="figures">The units.</param>
     public static string Html(VerifyCableResponse proof, WeightTest before, WeightTest after, Figures figures) => Page.Text(
         $"Before and after a new cable: {after.Installation.DisplayName}",
-        $"Promise of grade {GradeName.ToId(proof.Grade)}: {WeightTestWords.Promise(proof.Verdict)}.",
+        Verdict(proof, figures),
         string.Create(CultureInfo.InvariantCulture, $"Catalogue revision {proof.CatalogRevision}."),
         proof.Cautions,
         proof.Assumptions.Select(assumption => AssumptionWords.Of(assumption, figures)),
@@ -26,6 +26,14 @@ internal static class ProofReport
             CableSection.Of(proof.CableBehaviour),
             Read(proof, before, after, figures),
         ]);
+
+    private static string Verdict(VerifyCableResponse proof, Figures figures)
+    {
+        string saved = proof.SavedN is null
+            ? ""
+            : $" Really saved in the worst load case: {IntervalWords.MiddleForce(proof.SavedN, figures)}.";
+        return $"Promise of grade {GradeName.ToId(proof.Grade)}: {WeightTestWords.Promise(proof.Verdict)}.{saved}";
+    }
 
     // A series after stands with the one before of the same parts; one that was made only before stands by itself.
     private static XElement? Read(VerifyCableResponse proof, WeightTest before, WeightTest after, Figures figures)

@@ -38,7 +38,7 @@ internal static class SeriesWords
         string nineInTen = WeightTestWords.NineInTen(estimate.BaselineN, figures.ForceNumber);
         return $"With nothing hung: {IntervalWords.Force(estimate.BaselineN, figures)}"
             + (nineInTen.Length > 0 ? $" (nine in ten possible lines: {nineInTen})" : "")
-            + $". Rise for each {unit} hung: {WeightTestWords.Interval(estimate.Slope, WeightTestWords.Slope)} {unit}"
+            + $". Rise for each {unit} hung: {IntervalWords.Slope(estimate.Slope, figures)}"
             + $" (without friction {WeightTestWords.Slope(estimate.FrictionlessSlope)}). {shape}";
     }
 

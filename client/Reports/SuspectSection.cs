@@ -18,7 +18,7 @@ internal static class SuspectSection
         return Html.Section(
             "What may be at fault",
             Html.Table(
-                ["What", "How likely", "Adds at the grip", "It would have to have", "Why"],
+                ["What", "How likely", "Adds at the grip", "It would have", "Why"],
                 [.. diagnosis.Suspects.Select(suspect => Row(suspect, diagnosis, test, figures)), Nothing(diagnosis)]),
             Html.Element(
                 "p",

@@ -18,6 +18,7 @@ internal sealed record RangePlot(IReadOnlyList<RangeRow> Rows, string Quantity, 
     private const double Below = 42;
     private const double LimitHeight = 20;
     private const double OverOpen = 1.15;
+    private const double OverLimit = 1.04;
 
     private double Top => Limit is null ? 0 : LimitHeight;
 
@@ -30,7 +31,7 @@ internal sealed record RangePlot(IReadOnlyList<RangeRow> Rows, string Quantity, 
     {
         double greatest = Rows
             .SelectMany(row => new[] { row.Most ?? row.Least * OverOpen, row.Middle ?? 0 })
-            .Append(Limit?.Value ?? 0)
+            .Append((Limit?.Value ?? 0) * OverLimit)
             .DefaultIfEmpty()
             .Max();
         Axis axis = Axis.Reaching(greatest, Left, Right, 8);

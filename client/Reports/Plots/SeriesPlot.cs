@@ -94,8 +94,8 @@ internal sealed class SeriesPlot
             (Left + Right) / 2, Height - 5, $"weight hung {WeightTestWords.FarEnd(_estimate.Connected)}, {_unit.Name}");
         if (Layers.Any(layer => layer.Band.Any(at => !at.EffortN.HasMost)))
         {
-            yield return Svg.EndText(Right, 13, "no upper bound");
-            yield return Svg.ArrowHead(Right - 102, 4, 0, -1);
+            yield return Svg.EndText(Right - 14, 13, "no upper bound");
+            yield return Svg.ArrowHead(Right - 5, 4, 0, -1);
         }
     }
 

@@ -60,8 +60,9 @@ internal sealed class WaterfallPlot
         double fromN = 0;
         foreach (PartShare share in shares)
         {
+            string label = WeightTestWords.Part(share.Part, share.InlineDevice);
             string look = share.Part == ChainPart.UsefulLoad ? "useful" : "part";
-            var step = new Step(WeightTestWords.Part(share.Part, share.InlineDevice), look, fromN, share.BaselineN ?? new Interval());
+            var step = new Step(label, look, fromN, share.BaselineN ?? new Interval());
             yield return step;
             fromN += step.SizeN;
         }

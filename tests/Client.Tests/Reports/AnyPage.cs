@@ -44,7 +44,8 @@ internal static class AnyPage
 
     private static void NeedsNothingElse(XElement root)
     {
-        string[] forbidden = ["script", "link", "img", "image", "iframe", "object", "embed", "use", "base", "form", "video", "audio"];
+        string[] forbidden =
+            ["script", "link", "img", "image", "iframe", "object", "embed", "use", "base", "form", "video", "audio"];
         Assert.DoesNotContain(root.Descendants(), element => forbidden.Contains(element.Name.LocalName));
         Assert.All(
             root.DescendantsAndSelf().Attributes().Where(attribute => !attribute.IsNamespaceDeclaration),

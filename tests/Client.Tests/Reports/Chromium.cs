@@ -46,7 +46,24 @@ internal static class Chromium
                 await browser.WaitForExitAsync();
             }
 
-            profile.Delete(recursive: true);
+            Forget(profile);
+        }
+    }
+
+    // A helper of the browser may outlive it for a moment and write there still.
+    private static void Forget(DirectoryInfo profile)
+    {
+        for (int attempt = 1; ; attempt++)
+        {
+            try
+            {
+                profile.Delete(recursive: true);
+                return;
+            }
+            catch (IOException) when (attempt < 20)
+            {
+                Thread.Sleep(100);
+            }
         }
     }
 
@@ -58,7 +75,8 @@ internal static class Chromium
             .FirstOrDefault(File.Exists);
         Assert.True(
             found is not null,
-            "No browser was found on PATH: the tests of reports open them in Chromium. Install it (Debian: apt-get install chromium).");
+            "No browser was found on PATH: the tests of reports open them in Chromium. "
+                + "Install it (Debian: apt-get install chromium).");
         return found!;
     }
 }
