@@ -34,10 +34,7 @@ internal static class CableSection
                     ? null
                     : Html.Element(
                         "figure", new RangePlot(known, "friction coefficient").Draw("friction", "Friction of the cable")),
-                Html.Element(
-                    "div",
-                    Html.Paragraph(WeightTestWords.Friction(cable)),
-                    WeightTestWords.ExtraBend(cable) is { Length: > 0 } bend ? Html.Paragraph(bend) : null)));
+                Html.Element("div", CableLines.Of(cable).Select(sentence => Html.Paragraph(sentence)))));
     }
 
     private static RangeRow? Row(string label, Interval? friction, Unit ratio) =>

@@ -18,10 +18,11 @@ internal static class DiagnosisReport
         WeightTestWords.Verdict(diagnosis),
         Facts(diagnosis, test),
         diagnosis.Cautions,
-        diagnosis.Assumptions.Select(assumption => AssumptionWords.Of(assumption, figures)),
+        diagnosis.Assumptions.Select(assumption => AssumptionWords.Of(assumption, figures))
+            .Concat(WeightTestWords.ExactReadings(test)),
         [
             Read(diagnosis, test, figures),
-            EffortSection.Of(diagnosis, figures),
+            EffortSection.Of(diagnosis, test.Installation, figures),
             SuspectSection.Of(diagnosis, test, figures),
             CableSection.Of(diagnosis.CableBehaviour),
             NextTestSection.Of(diagnosis, test, figures),

@@ -9,14 +9,14 @@ namespace CableCatalog.Client.Reports;
 internal static class EffortSection
 {
     /// <summary>The section; null where no chain gives the readings.</summary>
-    public static XElement? Of(DiagnoseInstallationResponse diagnosis, Figures figures)
+    public static XElement? Of(DiagnoseInstallationResponse diagnosis, Installation installation, Figures figures)
     {
         if (diagnosis.PartShares.Count == 0)
         {
             return null;
         }
 
-        string heading = $"Where the effort goes: {diagnosis.EffortLoadCase}";
+        string heading = $"Where the effort goes: {WeightTestWords.LoadCase(diagnosis.EffortLoadCase, installation)}";
         return Html.Section(
             heading,
             Html.Element(

@@ -7,7 +7,8 @@ namespace CableCatalog.Client.Reports;
 internal static class IntervalWords
 {
     /// <summary>"14.2 to 15.9 lbf", "at least 14.2 lbf, no upper bound"; empty where it is absent.</summary>
-    public static string Force(Interval? interval, Figures figures) => Of(interval, figures.ForceNumber, figures.ForceUnit);
+    public static string Force(Interval? interval, Figures figures) =>
+        WeightTestWords.Interval(interval, figures.ForceNumber, figures.ForceUnit);
 
     /// <summary>"15.0 (14.2 to 15.9) lbf": the middle, then from the least to the most; without a middle, as
     /// <see cref="Force"/>.</summary>
@@ -15,24 +16,18 @@ internal static class IntervalWords
         WithMiddle(interval, figures.ForceNumber, figures.ForceUnit);
 
     /// <summary>Force at the near end for each unit of it at the far end: "0.82 to 1.10 lbf".</summary>
-    public static string Slope(Interval? interval, Figures figures) => Of(interval, WeightTestWords.Slope, figures.ForceUnit);
+    public static string Slope(Interval? interval, Figures figures) =>
+        WeightTestWords.Interval(interval, WeightTestWords.Slope, figures.ForceUnit);
 
     /// <summary>The same with its middle, where it has one: "0.94 (0.82 to 1.10) lbf".</summary>
     public static string MiddleSlope(Interval? interval, Figures figures) =>
         WithMiddle(interval, WeightTestWords.Slope, figures.ForceUnit);
 
-    private static string Of(Interval? interval, Func<double, string> number, string unit) => interval switch
-    {
-        null => "",
-        { HasMost: true } => $"{WeightTestWords.Interval(interval, number)} {unit}",
-        _ => WeightTestWords.Interval(interval, value => $"{number(value)} {unit}"),
-    };
-
     private static string WithMiddle(Interval? interval, Func<double, string> number, string unit)
     {
         if (interval is not { HasMedian: true, HasMost: true })
         {
-            return Of(interval, number, unit);
+            return WeightTestWords.Interval(interval, number, unit);
         }
 
         (string middle, string all) = (number(interval.Median), WeightTestWords.Interval(interval, number));

@@ -28,21 +28,22 @@ internal static class MoneySection
         }
 
         yield return [proof.CostWasPaid ? "Cost, as paid" : "Cost, from the catalogue's price", Figures.Amount(cost, "")];
+        string? nothing = proof.SavedN is { HasMost: true, Most: <= 0 } ? "nothing was saved" : null;
         string unit = figures.ForceUnit == "lbf" ? "pound" : "newton";
         yield return
         [
             $"For each {unit} really saved, at the least",
-            PerForce(proof.LeastCostPerNewtonSaved, "none: nothing may have been saved", figures),
+            PerForce(proof.LeastCostPerNewtonSaved, nothing ?? "no lower bound", figures),
         ];
         yield return
         [
             $"For each {unit} really saved, at the middle",
-            PerForce(proof.MiddleCostPerNewtonSaved, "none: there is no middle, or it saves nothing", figures),
+            PerForce(proof.MiddleCostPerNewtonSaved, nothing ?? "no middle", figures),
         ];
         yield return
         [
             $"For each {unit} really saved, at the most",
-            PerForce(proof.MostCostPerNewtonSaved, "no upper bound: it may have saved nothing", figures),
+            PerForce(proof.MostCostPerNewtonSaved, nothing ?? "no upper bound: it may have saved nothing", figures),
         ];
     }
 

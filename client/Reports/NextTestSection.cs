@@ -17,18 +17,19 @@ internal static class NextTestSection
             return Html.Section(Heading, Html.Paragraph("No further test that was considered would narrow the question."));
         }
 
-        string lastWeight = first.HangN.LastOrDefault() is > 0 and var lastN ? $"{figures.Force(lastN)} hung" : "nothing hung";
+        string step = WeightTestWords.Weight(diagnosis.WeightStepN, figures);
+        string lastWeight = WeightTestWords.Weight(first.HangN.LastOrDefault(), figures);
         string[] others = [.. diagnosis.NextTests.Skip(1).Select(next => Other(next, figures))];
         return Html.Section(
             Heading,
-            Html.Paragraph(WeightTestWords.NextTest(first, test, figures)),
+            Html.Paragraph($"{WeightTestWords.NextTest(first, test, figures)} It is planned for weights in steps of {step}."),
             Html.Paragraph(
                 $"As good as {Count(first.SuspectsInQuestionNow)} equally likely suspects are in question now; after it, "
                     + $"as expected, {Count(first.SuspectsInQuestionAfter)}. What the suspects add at the grip is uncertain "
                     + $"by about {figures.Force(first.ExcessSpreadNowN)} now, and by about "
                     + $"{figures.Force(first.ExcessSpreadAfterN)} then."),
             Html.Table(
-                [$"What it would mean, with {lastWeight}", "How likely"],
+                [$"What it would mean, with {lastWeight} hung", "How likely"],
                 first.Outcomes.Select(outcome => new object?[]
                 {
                     WeightTestWords.Outcome(outcome, figures),
@@ -40,7 +41,7 @@ internal static class NextTestSection
 
     private static string Other(NextTest next, Figures figures)
     {
-        string hung = string.Join(", ", next.HangN.DefaultIfEmpty(0).Select(n => n > 0 ? figures.Force(n) : "nothing"));
+        string hung = string.Join(", ", next.HangN.DefaultIfEmpty(0).Select(n => WeightTestWords.Weight(n, figures)));
         return $"{WeightTestWords.Connected(next, figures)}, hang {hung}: from {Count(next.SuspectsInQuestionNow)} suspects in "
             + $"question to {Count(next.SuspectsInQuestionAfter)}";
     }

@@ -17,9 +17,11 @@ internal static class ProofReport
     public static string Html(VerifyCableResponse proof, WeightTest before, WeightTest after, Figures figures) => Page.Text(
         $"Before and after a new cable: {after.Installation.DisplayName}",
         Verdict(proof, figures),
-        string.Create(CultureInfo.InvariantCulture, $"Catalogue revision {proof.CatalogRevision}."),
+        Facts(proof),
         proof.Cautions,
-        proof.Assumptions.Select(assumption => AssumptionWords.Of(assumption, figures)),
+        proof.Assumptions.Select(assumption => AssumptionWords.Of(assumption, figures))
+            .Concat(WeightTestWords.ExactReadings(before).Select(text => $"before: {text}"))
+            .Concat(WeightTestWords.ExactReadings(after).Select(text => $"after: {text}")),
         [
             CaseProofSection.Of(proof, after.Installation, figures),
             MoneySection.Of(proof, figures),
@@ -27,12 +29,16 @@ internal static class ProofReport
             Read(proof, before, after, figures),
         ]);
 
+    private static string Facts(VerifyCableResponse proof) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"New cable: grade {GradeName.ToId(proof.Grade)}. Catalogue revision {proof.CatalogRevision}.");
+
     private static string Verdict(VerifyCableResponse proof, Figures figures)
     {
         string saved = proof.SavedN is null
             ? ""
             : $" Really saved in the worst load case: {IntervalWords.MiddleForce(proof.SavedN, figures)}.";
-        return $"Promise of grade {GradeName.ToId(proof.Grade)}: {WeightTestWords.Promise(proof.Verdict)}.{saved}";
+        return WeightTestWords.Verdict(proof) + saved;
     }
 
     // A series after stands with the one before of the same parts; one that was made only before stands by itself.

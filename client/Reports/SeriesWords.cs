@@ -52,14 +52,15 @@ internal static class SeriesWords
 
         IEnumerable<string> ends = new[] { estimate.Predicted[0], estimate.Predicted[^1] }
             .DistinctBy(at => at.AddedN)
-            .Select(at => $"{BandWords.Force(at.EffortN, figures)} with {Hung(at.AddedN, figures)}");
+            .Select(at => $"{BandWords.Force(at.EffortN, figures)} with {WeightTestWords.Weight(at.AddedN, figures)} hung");
         return $"Sound parts as described would take {string.Join(" and ", ends)}.";
     }
 
     /// <summary>The readings, one after the other.</summary>
     public static string Readings(SeriesEstimate estimate, Figures figures) => "Read: " + string.Join(
         "; ",
-        estimate.Brackets.Select(bracket => $"{Reading(bracket, figures)} with {Hung(bracket.AddedN, figures)}")) + ".";
+        estimate.Brackets.Select(bracket =>
+            $"{Reading(bracket, figures)} with {WeightTestWords.Weight(bracket.AddedN, figures)} hung")) + ".";
 
     private static string Reading(Bracket bracket, Figures figures) => (bracket.LeastN > 0, bracket.HasMostN) switch
     {
@@ -67,7 +68,4 @@ internal static class SeriesWords
         (false, true) => $"not above {figures.Force(bracket.MostN)}",
         _ => $"above {figures.Force(bracket.LeastN)}, no upper bound",
     };
-
-    private static string Hung(double addedN, Figures figures) =>
-        addedN > 0 ? $"{figures.Force(addedN)} hung" : "nothing hung";
 }

@@ -11,9 +11,9 @@ public class ProofReportTests
     // The figures are those of Samples, in the units they were built in.
     [Theory]
     [InlineData("Before and after a new cable: Plover, deflector (invented)")]
-    [InlineData("Promise of grade heron: kept, as far as the readings tell. "
+    [InlineData("they allow what heron was predicted to take, and other efforts too. "
         + "Really saved in the worst load case: 16.3 (13.1 to 19.4) lbf.")]
-    [InlineData("Catalogue revision 42.")]
+    [InlineData("New cable: grade heron. Catalogue revision 42.")]
     [InlineData("37.6 (35.2 to 39.9) lbf")]
     [InlineData("21.2 (18.4 to 25.3) lbf")]
     [InlineData("21.3 (20.1 to 22.4) lbf")]
@@ -42,8 +42,9 @@ public class ProofReportTests
             proof.Cautions.OneLine,
             .. proof.Cautions.InFull,
             .. proof.Assumptions.Select(assumption => AssumptionWords.Of(assumption, Us)),
-            WeightTestWords.Friction(proof.CableBehaviour),
-            WeightTestWords.ExtraBend(proof.CableBehaviour),
+            .. CableLines.Of(proof.CableBehaviour),
+            .. WeightTestWords.ExactReadings(before).Select(text => $"before: {text}"),
+            .. WeightTestWords.ExactReadings(after).Select(text => $"after: {text}"),
         ];
         Assert.All(said, text => Assert.Contains(text, texts, StringComparison.Ordinal));
     }
@@ -85,6 +86,18 @@ public class ProofReportTests
         Assert.Contains("1.0 (-2.0 to 4.0) lbf", texts, StringComparison.Ordinal);
         Assert.Contains("no upper bound: it may have saved nothing", texts, StringComparison.Ordinal);
         Assert.Contains("Cost, from the catalogue's price", texts, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Where_nothing_was_saved_no_cost_of_a_pound_saved_is_given()
+    {
+        (VerifyCableResponse proof, WeightTest before, WeightTest after) = Samples.Proof();
+        proof.SavedN = Lines.Of(-4, -3, -2, -1, -0.5);
+        (proof.LeastCostPerNewtonSaved, proof.MiddleCostPerNewtonSaved, proof.MostCostPerNewtonSaved) = (null, null, null);
+
+        string[] lines = Texts(Page(proof, before, after)).Split('\n');
+
+        Assert.Equal(3, lines.Count(line => line == "nothing was saved"));
     }
 
     [Fact]
