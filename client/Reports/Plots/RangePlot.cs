@@ -17,6 +17,7 @@ internal sealed record RangePlot(IReadOnlyList<RangeRow> Rows, string Quantity, 
     private const double BarHeight = 16;
     private const double Below = 42;
     private const double LimitHeight = 20;
+    private const double LimitOver = 4;
     private const double OverOpen = 1.15;
     private const double OverLimit = 1.04;
 
@@ -102,7 +103,10 @@ internal sealed record RangePlot(IReadOnlyList<RangeRow> Rows, string Quantity, 
         }
 
         double x = axis.At(limit.Value);
-        yield return Svg.Line("limit", x, LimitHeight - 3, x, Floor);
+
+        // Beside the bars only: a line through the figures would make them hard to read.
+        yield return Svg.Path("limit", string.Concat(Rows.Select((_, index) =>
+            $"M{Svg.Number(x)} {Svg.Number(Top + (index * RowHeight) + BarDown - LimitOver)}v{BarHeight + (2 * LimitOver)}")));
         yield return x < Svg.Width / 2 ? Svg.Text(x - 4, 13, limit.Words) : Svg.EndText(x + 4, 13, limit.Words);
     }
 
