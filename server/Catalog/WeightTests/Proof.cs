@@ -31,19 +31,19 @@ public enum PromiseVerdict
 /// <summary>Proof in one load case, with nothing hung beside the load.</summary>
 /// <param name="Load">The load case.</param>
 /// <param name="BeforeN">The effort before, as measured, N; null where no line fits the readings.</param>
-/// <param name="PromisedN">The effort promised, N.</param>
+/// <param name="PromisedN">The effort promised, N; null where no chain that was considered gives the tests before.</param>
 /// <param name="AfterN">The effort after, as measured, N; null where no line fits the readings.</param>
 /// <param name="Verdict">How the two compare.</param>
 /// <param name="SavedN">What was really saved, N; null where an end of it is unknown.</param>
-/// <param name="PromisedSavedN">What was promised to be saved, N.</param>
+/// <param name="PromisedSavedN">What was promised to be saved, N; null where nothing was promised.</param>
 public sealed record CaseProof(
     LoadCase Load,
     Spread? BeforeN,
-    ForceBand PromisedN,
+    ForceBand? PromisedN,
     Spread? AfterN,
     PromiseVerdict Verdict,
     Spread? SavedN,
-    Saving PromisedSavedN);
+    Saving? PromisedSavedN);
 
 /// <summary>What a new cable was promised to do, and what it does.</summary>
 /// <param name="Cases">One for each load case tested with the whole chain before and after.</param>
@@ -82,6 +82,7 @@ public sealed record Proof(IReadOnlyList<CaseProof> Cases, Spread? SavedN, Money
         Money cost)
     {
         Baseline baseline = Baseline.Of(installation, presentGrade, before);
+        bool isPromised = baseline.Basis != BaselineBasis.Unexplained;
         GradeScore promised = GradeScore.Of(installation, baseline, grade);
         var cases = new List<CaseProof>();
         Dictionary<LoadCase, PossibleLines?> linesBefore = WholeChain(beforeSeries);
@@ -90,10 +91,16 @@ public sealed record Proof(IReadOnlyList<CaseProof> Cases, Spread? SavedN, Money
         {
             if (linesBefore.TryGetValue(load, out PossibleLines? was) && linesAfter.TryGetValue(load, out PossibleLines? now))
             {
-                ForceBand promisedN = promised.Cases[index].EffortN;
+                ForceBand? promisedN = isPromised ? promised.Cases[index].EffortN : null;
                 Spread? afterN = BaselineOf(now);
                 cases.Add(new CaseProof(
-                    load, BaselineOf(was), promisedN, afterN, Judge(promisedN, afterN), Difference(was, now), PromisedSaving(index)));
+                    load,
+                    BaselineOf(was),
+                    promisedN,
+                    afterN,
+                    Judge(promisedN, afterN),
+                    Difference(was, now),
+                    isPromised ? PromisedSaving(index) : null));
             }
         }
 
@@ -121,26 +128,15 @@ public sealed record Proof(IReadOnlyList<CaseProof> Cases, Spread? SavedN, Money
     }
 
     /// <summary>Possible effort with nothing hung.</summary>
-    public static Spread? BaselineOf(PossibleLines? lines)
-    {
-        if (lines is null)
-        {
-            return null;
-        }
+    public static Spread? BaselineOf(PossibleLines? lines) => lines is null ? null : Spread.OfEffortN(lines, 0);
 
-        (double leastN, double? mostN) = lines.EffortN(0);
-        return new Spread(leastN, mostN, lines.EffortQuantileN(0.5, 0) is { } medianN
-            ? (lines.EffortQuantileN(0.05, 0)!.Value, medianN, lines.EffortQuantileN(0.95, 0)!.Value)
-            : null);
-    }
-
-    private static PromiseVerdict Judge(ForceBand promisedN, Spread? measuredN) => measuredN switch
+    private static PromiseVerdict Judge(ForceBand? promised, Spread? measured) => (promised, measured) switch
     {
-        null => PromiseVerdict.CannotTell,
-        { } m when m.Least > promisedN.HighN => PromiseVerdict.Worse,
-        { Most: { } most } when most < promisedN.LowN => PromiseVerdict.Better,
-        { Most: { } most } m when m.Least >= promisedN.LowN && most <= promisedN.HighN => PromiseVerdict.Kept,
-        { Most: null, Least: 0 } => PromiseVerdict.CannotTell,
+        (null, _) or (_, null) => PromiseVerdict.CannotTell,
+        ({ } p, { } m) when m.Least > p.HighN => PromiseVerdict.Worse,
+        ({ } p, { Most: { } most }) when most < p.LowN => PromiseVerdict.Better,
+        ({ } p, { Most: { } most } m) when m.Least >= p.LowN && most <= p.HighN => PromiseVerdict.Kept,
+        (_, { Most: null, Least: 0 }) => PromiseVerdict.CannotTell,
         _ => PromiseVerdict.MayBeKept,
     };
 
