@@ -73,6 +73,26 @@ internal sealed class WeightTestingService(ICatalogStore store) : V1.WeightTesti
         return Task.FromResult(response);
     }
 
+    /// <inheritdoc/>
+    public override Task<V1.VerifyCableResponse> VerifyCable(V1.VerifyCableRequest request, ServerCallContext context)
+    {
+        CatalogSnapshot catalog = store.Current;
+        TestPair tests = ProofReader.Read(request, catalog);
+        (WeightTest before, WeightTest after) = (tests.Before, tests.After);
+
+        context.CancellationToken.ThrowIfCancellationRequested();
+        Diagnosis was = Diagnosis.Of(before.Described, before.Series);
+        context.CancellationToken.ThrowIfCancellationRequested();
+        Diagnosis now = Diagnosis.Of(after.Described, after.Series);
+        Proof proof = Proof.Of(
+            before.Installation, tests.Grade, before.Fitted, was, before.Series, after.Series, tests.Cost);
+        V1.VerifyCableResponse response = ProofWriter.Write(proof, tests, CableBehaviour.Of(now), request);
+        response.Assumptions.AddRange(AssumptionsOf(before, was, tests.Grade).Select(ScoreWriter.Write));
+        response.Cautions = Cautions.All();
+        response.CatalogRevision = catalog.Revision;
+        return Task.FromResult(response);
+    }
+
     private static IReadOnlyList<Assumption> AssumptionsOf(
         WeightTest test, Diagnosis diagnosis, params IReadOnlyList<CatalogGrade> others)
     {
