@@ -107,7 +107,7 @@ public sealed class SuspectReasons
     {
         bool isLinear = SoundChain.IsLinear(described, tested.SetUp);
         PossibleLines? lines = isLinear
-            ? PossibleLines.Of(tested.Series, SoundChain.FrictionlessSlope(described, tested.SetUp))
+            ? PossibleLines.Of(tested.Series, SoundChain.LeastSlope(described, tested.SetUp))
             : null;
         bool isWhole = tested.SetUp is SetUp.WholeChain;
         return new Finding(

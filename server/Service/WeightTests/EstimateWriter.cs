@@ -24,11 +24,7 @@ internal static class EstimateWriter
     private static V1.SeriesEstimate Write(DescribedChain described, string name, TestedSeries tested)
     {
         (SetUp setUp, WeightSeries series) = tested;
-        bool isLinear = SoundChain.IsLinear(described, setUp);
-        double frictionlessSlope = SoundChain.FrictionlessSlope(described, setUp);
-
-        // Where no line is meant to fit, the least slope is not held against the readings either.
-        double leastSlope = isLinear ? frictionlessSlope : 0;
+        double leastSlope = SoundChain.LeastSlope(described, setUp);
         double[] weightsN = [.. WeightsN(series)];
         WrittenSetUp connected = SetUpWriter.Write(setUp, described.Chain);
         var estimate = new V1.SeriesEstimate
@@ -40,7 +36,7 @@ internal static class EstimateWriter
             InlineDevice = connected.InlineDevice,
             Shape = Write(Shape.Of(series)),
             Weaknesses = { WeaknessesOf(series) },
-            FrictionlessSlope = frictionlessSlope,
+            FrictionlessSlope = SoundChain.FrictionlessSlope(described, setUp),
             Predicted =
             {
                 weightsN.Select(addedN => new V1.PredictedAtWeight
@@ -49,7 +45,7 @@ internal static class EstimateWriter
                 }),
             },
             Brackets = { series.Readings.Select(reading => Write(series, reading)) },
-            EffortIsLinear = isLinear,
+            EffortIsLinear = SoundChain.IsLinear(described, setUp),
         };
         if (PossibleLines.Of(series, leastSlope) is { } lines)
         {
