@@ -109,12 +109,12 @@ public sealed class SuspectReasons
         PossibleLines? lines = isLinear
             ? PossibleLines.Of(tested.Series, SoundChain.LeastSlope(described, tested.SetUp))
             : null;
-        bool isWhole = tested.SetUp is SetUp.WholeChain;
+        var whole = tested.SetUp as SetUp.WholeChain;
         return new Finding(
             index,
             tested.SetUp,
-            isWhole ? null : ApartOf(described, tested, index, lines),
-            isWhole && lines is not null ? GrowthOf(described, tested.SetUp, lines) : Growth.NotKnown,
+            whole is null ? ApartOf(described, tested, index, lines) : null,
+            whole is not null && lines is not null ? GrowthOf(described, whole, lines) : Growth.NotKnown,
             isLinear && Shape.Of(tested.Series) == LineShape.BendsUpward);
     }
 
@@ -141,13 +141,18 @@ public sealed class SuspectReasons
         ForceBand SoundN(double addedN) => SoundChain.ForceN(described, tested.SetUp, addedN);
     }
 
-    private static Growth GrowthOf(DescribedChain described, SetUp setUp, PossibleLines lines)
+    // Sound parts under any load take a = b Q + c with nothing hung: at the slope b that was measured, Q a little more than
+    // described and c what they take with no load, a is no more than this, or something constant is there beside them.
+    private static Growth GrowthOf(DescribedChain described, SetUp.WholeChain whole, PossibleLines lines)
     {
-        double soundBaselineN = SoundChain.ForceN(described, setUp, 0).HighN;
-        double soundSlope = (SoundChain.ForceN(described, setUp, SlopeOverN).HighN - soundBaselineN) / SlopeOverN;
+        var unloaded = new SetUp.WholeChain(whole.Load with { ForceN = 0 });
+        double soundConstantN = SoundChain.ForceN(described, unloaded, 0).HighN;
+        double soundSlope = (SoundChain.ForceN(described, unloaded, SlopeOverN).HighN - soundConstantN) / SlopeOverN;
+        double mostLoadN = whole.Load.ForceN * Prior.SoundLoad.To;
         (double leastSlope, double? mostSlope) = lines.Slope();
         return leastSlope > soundSlope ? Growth.Grows
-            : mostSlope <= soundSlope && lines.EffortN(0).LeastN > soundBaselineN ? Growth.Constant
+            : mostSlope <= soundSlope
+                && lines.Corners.Min(line => line.BaselineN - (line.Slope * mostLoadN)) > soundConstantN ? Growth.Constant
             : Growth.NotKnown;
     }
 
