@@ -26,11 +26,7 @@ internal static class ProofReader
         var violations = new Violations();
         WeightTest? before = WeightTestReader.Read(violations, request.Before, "before", catalog);
         WeightTest? after = ReadAfter(violations, request, catalog);
-        if (before is null || after is null)
-        {
-            violations.ThrowIfAny();
-        }
-
+        violations.ThrowIfAny();
         Money? cost = ReadCost(violations, after!);
         CheckTestedBoth(violations, before!, after!);
         violations.ThrowIfAny();
