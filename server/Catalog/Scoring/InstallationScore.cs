@@ -48,7 +48,7 @@ public sealed record InstallationScore(
         Installation installation, Baseline baseline, IEnumerable<CatalogGrade> grades)
     {
         int assumedGrades = grades.Distinct().Count(grade => grade.Grade.CoefficientBasis == CoefficientBasis.Assumed);
-        IEnumerable<Assumption> own = installation.Assumptions.Where(a => IsMade(a.Kind, baseline));
+        IEnumerable<Assumption> own = installation.Assumptions.Where(a => IsMade(a.Kind, installation.Present, baseline));
         if (baseline.Diagnosis is not null)
         {
             own = own.Append(new Assumption(AssumptionKind.LikelyFaults));
@@ -57,11 +57,14 @@ public sealed record InstallationScore(
         return assumedGrades == 0 ? [.. own] : [new Assumption(AssumptionKind.GradeCoefficients, assumedGrades), .. own];
     }
 
-    // Where nothing explains the effort, its excess is not taken for anything; where parts were told apart, not for the cable's.
-    private static bool IsMade(AssumptionKind kind, Baseline baseline) => kind switch
+    // Where nothing explains a measured effort, its excess is not taken for anything. One that is explained has the present cable's
+    // drags and core in it, under the name of friction; a weight test tells the parts apart, and takes its place.
+    private static bool IsMade(AssumptionKind kind, PresentCable present, Baseline baseline) => kind switch
     {
-        AssumptionKind.ExcessIsTheCables => baseline.Basis is BaselineBasis.Measured or BaselineBasis.Predicted,
-        AssumptionKind.PresentFriction => baseline.Diagnosis is null,
+        AssumptionKind.ExcessIsTheCables => baseline.Basis == BaselineBasis.Measured,
+        AssumptionKind.PresentFriction => baseline.Diagnosis is null && present.Measured is null,
+        AssumptionKind.PresentDrags or AssumptionKind.PresentCoreUnknown =>
+            baseline.Grade is null && (baseline.Diagnosis is not null || present.Measured is null),
         _ => true,
     };
 }

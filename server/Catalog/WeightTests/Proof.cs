@@ -30,20 +30,20 @@ public enum PromiseVerdict
 
 /// <summary>Proof in one load case, with nothing hung beside the load.</summary>
 /// <param name="Load">The load case.</param>
-/// <param name="BeforeN">The effort before, as measured, N; null where no line fits the readings.</param>
-/// <param name="PromisedN">The effort promised, N.</param>
-/// <param name="AfterN">The effort after, as measured, N; null where no line fits the readings.</param>
+/// <param name="BeforeN">The effort before, as measured, N; null where the readings contradict each other.</param>
+/// <param name="PromisedN">The effort promised, N; null where no chain that was considered gives the tests before.</param>
+/// <param name="AfterN">The effort after, as measured, N; null where the readings contradict each other.</param>
 /// <param name="Verdict">How the two compare.</param>
 /// <param name="SavedN">What was really saved, N; null where an end of it is unknown.</param>
-/// <param name="PromisedSavedN">What was promised to be saved, N.</param>
+/// <param name="PromisedSavedN">What was promised to be saved, N; null where nothing was promised.</param>
 public sealed record CaseProof(
     LoadCase Load,
     Spread? BeforeN,
-    ForceBand PromisedN,
+    ForceBand? PromisedN,
     Spread? AfterN,
     PromiseVerdict Verdict,
     Spread? SavedN,
-    Saving PromisedSavedN);
+    Saving? PromisedSavedN);
 
 /// <summary>What a new cable was promised to do, and what it does.</summary>
 /// <param name="Cases">One for each load case tested with the whole chain before and after.</param>
@@ -82,22 +82,28 @@ public sealed record Proof(IReadOnlyList<CaseProof> Cases, Spread? SavedN, Money
         Money cost)
     {
         Baseline baseline = Baseline.Of(installation, presentGrade, before);
+        bool isPromised = baseline.Basis != BaselineBasis.Unexplained;
         GradeScore promised = GradeScore.Of(installation, baseline, grade);
         var cases = new List<CaseProof>();
-        Dictionary<LoadCase, PossibleLines?> linesBefore = WholeChain(beforeSeries);
-        Dictionary<LoadCase, PossibleLines?> linesAfter = WholeChain(afterSeries);
+        Dictionary<LoadCase, UnhungEffort?> effortBefore = WholeChain(before.Described, beforeSeries);
+        Dictionary<LoadCase, UnhungEffort?> effortAfter = WholeChain(Describing.Of(installation, grade), afterSeries);
         foreach ((int index, LoadCase load) in installation.Loads.Index())
         {
-            if (linesBefore.TryGetValue(load, out PossibleLines? was) && linesAfter.TryGetValue(load, out PossibleLines? now))
+            if (effortBefore.TryGetValue(load, out UnhungEffort? was) && effortAfter.TryGetValue(load, out UnhungEffort? now))
             {
-                ForceBand promisedN = promised.Cases[index].EffortN;
-                Spread? afterN = BaselineOf(now);
+                ForceBand? promisedN = isPromised ? promised.Cases[index].EffortN : null;
                 cases.Add(new CaseProof(
-                    load, BaselineOf(was), promisedN, afterN, Judge(promisedN, afterN), Difference(was, now), PromisedSaving(index)));
+                    load,
+                    was?.BoundsN,
+                    promisedN,
+                    now?.BoundsN,
+                    Judge(promisedN, now?.BoundsN),
+                    SavedBetween(was, now),
+                    isPromised ? PromisedSaving(index) : null));
             }
         }
 
-        return new Proof(cases, WorstSaved(cases, linesBefore, linesAfter), cost);
+        return new Proof(cases, WorstSaved(cases, effortBefore, effortAfter), cost);
 
         Saving PromisedSaving(int index)
         {
@@ -120,35 +126,24 @@ public sealed record Proof(IReadOnlyList<CaseProof> Cases, Spread? SavedN, Money
         }
     }
 
-    /// <summary>Possible effort with nothing hung.</summary>
-    public static Spread? BaselineOf(PossibleLines? lines)
+    private static PromiseVerdict Judge(ForceBand? promised, Spread? measured) => (promised, measured) switch
     {
-        if (lines is null)
-        {
-            return null;
-        }
-
-        (double leastN, double? mostN) = lines.EffortN(0);
-        return new Spread(leastN, mostN, lines.EffortQuantileN(0.5, 0) is { } medianN
-            ? (lines.EffortQuantileN(0.05, 0)!.Value, medianN, lines.EffortQuantileN(0.95, 0)!.Value)
-            : null);
-    }
-
-    private static PromiseVerdict Judge(ForceBand promisedN, Spread? measuredN) => measuredN switch
-    {
-        null => PromiseVerdict.CannotTell,
-        { } m when m.Least > promisedN.HighN => PromiseVerdict.Worse,
-        { Most: { } most } when most < promisedN.LowN => PromiseVerdict.Better,
-        { Most: { } most } m when m.Least >= promisedN.LowN && most <= promisedN.HighN => PromiseVerdict.Kept,
-        { Most: null, Least: 0 } => PromiseVerdict.CannotTell,
+        (null, _) or (_, null) => PromiseVerdict.CannotTell,
+        ({ } p, { } m) when m.Least > p.HighN => PromiseVerdict.Worse,
+        ({ } p, { Most: { } most }) when most < p.LowN => PromiseVerdict.Better,
+        ({ } p, { Most: { } most } m) when m.Least >= p.LowN && most <= p.HighN => PromiseVerdict.Kept,
+        (_, { Most: null, Least: 0 }) => PromiseVerdict.CannotTell,
         _ => PromiseVerdict.MayBeKept,
     };
 
     // All series of one load case are read together.
-    private static Dictionary<LoadCase, PossibleLines?> WholeChain(IEnumerable<TestedSeries> series) => series
-        .Where(s => s.SetUp is SetUp.WholeChain)
-        .GroupBy(s => s.SetUp.LoadOnArm!)
-        .ToDictionary(group => group.Key, group => PossibleLines.Of(Together([.. group.Select(s => s.Series)])));
+    private static Dictionary<LoadCase, UnhungEffort?> WholeChain(DescribedChain described, IEnumerable<TestedSeries> series) =>
+        series
+            .Where(s => s.SetUp is SetUp.WholeChain)
+            .GroupBy(s => (SetUp.WholeChain)s.SetUp)
+            .ToDictionary(
+                group => group.Key.Load,
+                group => UnhungEffort.Of(described, group.Key, Together([.. group.Select(s => s.Series)])));
 
     private static WeightSeries Together(IReadOnlyList<WeightSeries> series) => series.Count == 1 ? series[0] : new(
         series.SelectMany(s => s.Readings).Take(WeightSeries.MostReadings),
@@ -157,42 +152,20 @@ public sealed record Proof(IReadOnlyList<CaseProof> Cases, Spread? SavedN, Money
 
     private static Spread? WorstSaved(
         List<CaseProof> cases,
-        Dictionary<LoadCase, PossibleLines?> before,
-        Dictionary<LoadCase, PossibleLines?> after)
+        Dictionary<LoadCase, UnhungEffort?> before,
+        Dictionary<LoadCase, UnhungEffort?> after)
     {
         CaseProof? worstBefore = cases.Where(c => c.BeforeN is not null).MaxBy(c => Middle(c.BeforeN!.Value));
         CaseProof? worstAfter = cases.Where(c => c.AfterN is not null).MaxBy(c => Middle(c.AfterN!.Value));
         return worstBefore is null || worstAfter is null
             ? null
-            : Difference(before[worstBefore.Load], after[worstAfter.Load]);
+            : SavedBetween(before[worstBefore.Load], after[worstAfter.Load]);
     }
 
     private static double Middle(Spread spread) => spread.Quantiles?.Median ?? spread.Least;
 
-    // Two independent tests: every quantile of the one against every quantile of the other.
-    private static Spread? Difference(PossibleLines? before, PossibleLines? after)
-    {
-        const int Slices = 100;
-        if (before is null || after is null || after.EffortN(0) is not (var leastAfterN, { } mostAfterN))
-        {
-            return null;
-        }
-
-        (double leastBeforeN, double? mostBeforeN) = before.EffortN(0);
-        if (!before.IsBounded || !after.IsBounded)
-        {
-            return new Spread(leastBeforeN - mostAfterN, mostBeforeN - leastAfterN, null);
-        }
-
-        double[] shares = [.. Enumerable.Range(0, Slices).Select(i => (i + 0.5) / Slices)];
-        double[] was = Array.ConvertAll(shares, p => before.EffortQuantileN(p, 0)!.Value);
-        double[] now = Array.ConvertAll(shares, p => after.EffortQuantileN(p, 0)!.Value);
-        double[] saved = [.. was.SelectMany(b => now.Select(a => b - a)).Order()];
-        return new Spread(
-            leastBeforeN - mostAfterN,
-            mostBeforeN - leastAfterN,
-            (saved[saved.Length / 20], saved[saved.Length / 2], saved[saved.Length * 19 / 20]));
-    }
+    private static Spread? SavedBetween(UnhungEffort? before, UnhungEffort? after) =>
+        before is null || after is null ? null : UnhungEffort.SavedN(before, after);
 
     // To the nine decimals that an amount can have.
     private Money? PerNewton(double? savedN) => savedN > 0

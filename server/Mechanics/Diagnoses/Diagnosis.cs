@@ -47,11 +47,10 @@ public sealed class Diagnosis
     private const double Sure = 0.75;
 
     private readonly PossibleChains _possible;
-    private readonly IReadOnlyList<TestedSeries> _series;
 
     private Diagnosis(DescribedChain described, IReadOnlyList<TestedSeries> series, PossibleChains possible)
     {
-        (Described, _series, _possible) = (described, series, possible);
+        (Described, Series, _possible) = (described, series, possible);
         Load = series.Select(s => s.SetUp.LoadOnArm).OfType<LoadCase>().FirstOrDefault() ?? described.Loads[0];
         Suspects = [.. Prior.Faults(described)
             .Select(f => SuspectOf(f.Fault))
@@ -61,6 +60,9 @@ public sealed class Diagnosis
 
     /// <summary>The chain as described.</summary>
     public DescribedChain Described { get; }
+
+    /// <summary>The tests it comes from.</summary>
+    public IReadOnlyList<TestedSeries> Series { get; }
 
     /// <summary>The load case that shares and excesses are of: the first that was tested.</summary>
     public LoadCase Load { get; }
@@ -83,7 +85,7 @@ public sealed class Diagnosis
     {
         get
         {
-            WeightSeries? whole = _series.FirstOrDefault(s => s.SetUp is SetUp.WholeChain)?.Series;
+            WeightSeries? whole = Series.FirstOrDefault(s => s.SetUp is SetUp.WholeChain)?.Series;
             if (whole?.Readings.MinBy(r => r.AddedN) is not { } reading)
             {
                 return new ForceBand(0, 0, double.PositiveInfinity);
@@ -116,7 +118,7 @@ public sealed class Diagnosis
 
     /// <summary>Tests that could be made next, the one that is expected to narrow the question most first.</summary>
     /// <param name="stepN">The step between the weights at hand, N, > 0.</param>
-    public IReadOnlyList<NextTest> NextTests(double stepN) => Diagnoses.NextTests.Of(Described, _possible, _series, stepN);
+    public IReadOnlyList<NextTest> NextTests(double stepN) => Diagnoses.NextTests.Of(Described, _possible, Series, stepN);
 
     private Suspect SuspectOf(Fault fault)
     {
