@@ -57,7 +57,12 @@ public sealed class Baseline
             : present.Measured is not null ? BaselineBasis.Measured
             : BaselineBasis.Predicted;
         _readN = diagnosis?.ReadN ?? ForceBand.Spanning(_ => present.Measured?.EffortN ?? 0);
-        Cases = Basis == BaselineBasis.Unexplained ? [] : CaseEffort.OfAll(SettingAt, end => CoefficientsAt(end, end));
+        Extremes = diagnosis?.ExtremeSettings() ?? [];
+        Cases = Basis == BaselineBasis.Unexplained
+            ? []
+            : Extremes.Aggregate(
+                CaseEffort.OfAll(SettingAt, end => CoefficientsAt(end, end)),
+                (cases, one) => CaseEffort.Including(cases, one.Setting, one.Cable));
         Fit = grade is null || Basis == BaselineBasis.Unexplained
             ? null
             : FitCheck.Of(installation.Chain, Cases, installation.NeededLengthM, _bands, grade.Grade.Ratings);
@@ -68,6 +73,9 @@ public sealed class Baseline
 
     /// <summary>Its grade, where it is one of the catalogue's.</summary>
     public CatalogGrade? Grade { get; }
+
+    /// <summary>From a weight test: settings, with the present cable, at the ends of the whole effort; they widen every effort.</summary>
+    public IReadOnlyList<SetCable> Extremes { get; }
 
     /// <summary>How it is known.</summary>
     public BaselineBasis Basis { get; }

@@ -32,6 +32,12 @@ public sealed record GradeScore(
     {
         CableBands bands = grade.Grade.Bands;
         CaseEffort[] cases = CaseEffort.OfAll(baseline.SettingAt, end => baseline.SettingAt(end).Of(bands, end));
+        foreach (Setting setting in baseline.Extremes.Select(extreme => extreme.Setting))
+        {
+            cases = CaseEffort.Including(cases, setting, setting.Of(bands, BandEnd.Low));
+            cases = CaseEffort.Including(cases, setting, setting.Of(bands, BandEnd.High));
+        }
+
         Fit fit = FitCheck.Of(installation.Chain, cases, installation.NeededLengthM, bands, grade.Grade.Ratings);
         return new GradeScore(
             grade,

@@ -15,6 +15,7 @@ internal readonly record struct WeightedChain(PossibleChain Chain, double Weight
 internal sealed class PossibleChains
 {
     private const int PartsDrawn = 2048;
+    private const int LeastLeft = 20;
 
     private PossibleChains(IReadOnlyList<WeightedChain> chains, PossibleChain typical, int consideredCount) =>
         (Chains, Typical, ConsideredCount) = (chains, typical, consideredCount);
@@ -61,6 +62,12 @@ internal sealed class PossibleChains
             {
                 found.Add((chains.Left, probability * chains.Share));
             }
+        }
+
+        // One chance hit among hundreds of thousands explains nothing.
+        if (found.Sum(f => f.Left.Count) < LeastLeft)
+        {
+            found.Clear();
         }
 
         double whole = found.Sum(f => f.Likelihood);

@@ -91,7 +91,7 @@ public sealed record WeightPlan(
             double coreN = Effort.CoreForceN(described.Chain, high, loaded);
             return double.IsInfinity(coreN) ? HeaviestReason.LockUp
                 : coreN > described.RatedN(load.Direction) ? HeaviestReason.RatedLoad
-                : At(addedN).HighN > MostEffortN || addedN > MostEffortN ? HeaviestReason.Effort
+                : At(addedN).LikelyN > MostEffortN || addedN > MostEffortN ? HeaviestReason.Effort
                 : null;
         }
 

@@ -50,7 +50,7 @@ public sealed class PlanTests(ServiceFixture service) : IClassFixture<ServiceFix
 
         // 222 N (50 lbf): common practice, no source.
         Assert.All(series.Steps, step => Assert.True(step.PredictedEffortN.High <= 222.5));
-        Assert.True(double.IsFinite(series.ExpectedSlopeWidth) && series.ExpectedSlopeWidth > 0);
+        Assert.True(series.HasExpectedSlopeWidth && series.ExpectedSlopeWidth > 0);
     }
 
     [Fact]
@@ -62,7 +62,7 @@ public sealed class PlanTests(ServiceFixture service) : IClassFixture<ServiceFix
         Assert.Equal([0.0], series.Steps.Select(step => step.AddedN));
         Assert.Equal(HeaviestReason.Effort, series.HeaviestReason);
         Assert.True(series.PredictedSlope.Likely > series.FrictionlessSlope);
-        Assert.Equal(double.PositiveInfinity, series.ExpectedSlopeWidth);
+        Assert.False(series.HasExpectedSlopeWidth);
     }
 
     [Fact]
