@@ -58,11 +58,13 @@ internal static class WeightTestFile
             ("arm alone", Connected.ArmAlone),
             ("inline device alone", Connected.InlineDeviceAlone));
 
+        // A blank is how a form that was not filled in says "not seen".
+        Form seen = force with { Read = field => field.Node is ScalarNode { IsNothing: true } ? null : force.Read(field) };
         var reading = new Schema(WeightReading.Descriptor,
         [
             SchemaField.Required("added", "added_n", force, "the weight hung, also where it is none", "added: 0 lbf"),
-            SchemaField.Optional("held", "held_n", force),
-            SchemaField.Optional("moved", "moved_n", force),
+            SchemaField.Optional("held", "held_n", seen),
+            SchemaField.Optional("moved", "moved_n", seen),
         ]);
         var series = new Schema(TestSeries.Descriptor,
         [

@@ -25,6 +25,8 @@ internal static class AssumptionWords
         AssumptionKind.PresentCoreUnknown => "no core stiffness and no snaking in the present cable (its core is not "
             + "described), so savings may be more",
         AssumptionKind.TurnsOppose => "bends that touch turn opposite ways (turn not stated)",
+        AssumptionKind.LikelyFaults => "how likely each fault is before any reading, how bad it then is, and how far a sound part is from "
+            + "its description (diagnose prints it)",
         _ => "something this client has no words for: it is older than the server",
     };
 }

@@ -73,6 +73,12 @@ internal static class BestBuyWords
 
     private static string Unexplained(PresentCableScore present, double? measuredN, Figures figures)
     {
+        if (!present.HasLeastExplainableEffortN)
+        {
+            return "Buy nothing yet: nothing that was considered gives the readings of the weight tests; "
+                + "see what diagnose says of them.";
+        }
+
         string measured = figures.Force(measuredN ?? 0);
         return measuredN < present.LeastExplainableEffortN
             ? $"Buy nothing yet: the measured {measured} is less than the load alone takes, "

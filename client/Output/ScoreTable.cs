@@ -119,6 +119,11 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
         {
             BaselineBasis.Measured =>
                 $"{what}, measured at {measured}, which takes a friction of {FrictionWords.Of(present.Friction)}.{limit}",
+            BaselineBasis.Diagnosed =>
+                $"{what}, weight-tested: it behaves with a friction of {FrictionWords.Of(present.Friction)}; every other part as the "
+                + $"tests leave it.{limit}",
+            BaselineBasis.Unexplained when !present.HasLeastExplainableEffortN =>
+                $"{what}, weight-tested: nothing that was considered gives these readings.{limit}",
             BaselineBasis.Unexplained => $"{what}, measured at {measured}, which no friction from 0 to 0.5 explains.{limit}",
             _ => $"{what}, predicted with a friction of {FrictionWords.Of(present.Friction)}.{limit}",
         };

@@ -90,4 +90,10 @@ public static class Limits
 
     /// <summary>Effort at the grip, N.</summary>
     public static readonly ValidRange EffortN = new(0.01, 5000, "0.01 to 5000 N (0.002 to 1124 lbf)");
+
+    /// <summary>Weight hung, or force read, in a weight test, and how far either may be off, N.</summary>
+    public static readonly ValidRange TestForceN = new(0, 1e5, "0 to 100000 N (22480 lbf)");
+
+    /// <summary>Step between the weights at hand, N.</summary>
+    public static readonly ValidRange WeightStepN = new(0.1, 1000, "0.1 to 1000 N (0.02 to 225 lbf)");
 }

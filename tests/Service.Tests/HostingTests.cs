@@ -13,6 +13,7 @@ public sealed class HostingTests(ServiceFixture service) : IClassFixture<Service
     [InlineData("")]
     [InlineData("cablecatalog.v1.GradeCatalog")]
     [InlineData("cablecatalog.v1.GradeScoring")]
+    [InlineData("cablecatalog.v1.WeightTesting")]
     public async Task It_says_that_it_serves(string name)
     {
         HealthCheckResponse health =
@@ -30,5 +31,6 @@ public sealed class HostingTests(ServiceFixture service) : IClassFixture<Service
         string[] names = [.. call.ResponseStream.Current.ListServicesResponse.Service.Select(s => s.Name)];
         Assert.Contains("cablecatalog.v1.GradeCatalog", names);
         Assert.Contains("cablecatalog.v1.GradeScoring", names);
+        Assert.Contains("cablecatalog.v1.WeightTesting", names);
     }
 }

@@ -23,6 +23,8 @@ public sealed class ServiceFixture : IAsyncLifetime, IDisposable
 
     public GradeScoring.GradeScoringClient Scoring { get; private set; } = null!;
 
+    public WeightTesting.WeightTestingClient Testing { get; private set; } = null!;
+
     public string Address => _host!.Address;
 
     public async Task InitializeAsync()
@@ -59,12 +61,16 @@ public sealed class ServiceFixture : IAsyncLifetime, IDisposable
     }
 
     /// <summary>The fields that a call which must be INVALID_ARGUMENT complains of.</summary>
-    public static async Task<string[]> ViolationsOf<T>(AsyncUnaryCall<T> call)
+    public static async Task<string[]> ViolationsOf<T>(AsyncUnaryCall<T> call) =>
+        [.. (await ComplaintsOf(call)).Select(complaint => complaint.Field)];
+
+    /// <summary>The same with what it says of each.</summary>
+    public static async Task<(string Field, string Message)[]> ComplaintsOf<T>(AsyncUnaryCall<T> call)
     {
         (StatusCode code, Google.Rpc.Status status) = await FailureOf(call);
         Assert.Equal(StatusCode.InvalidArgument, code);
         BadRequest bad = status.GetDetail<BadRequest>()!;
-        return [.. bad.FieldViolations.Select(v => v.Field)];
+        return [.. bad.FieldViolations.Select(v => (v.Field, v.Description))];
     }
 
     private async Task StartAsync(LiteCatalogStore store)
@@ -75,6 +81,7 @@ public sealed class ServiceFixture : IAsyncLifetime, IDisposable
         Channel = GrpcChannel.ForAddress(_host.Address);
         Catalog = new GradeCatalog.GradeCatalogClient(Channel);
         Scoring = new GradeScoring.GradeScoringClient(Channel);
+        Testing = new WeightTesting.WeightTestingClient(Channel);
     }
 
     private async Task StopAsync()

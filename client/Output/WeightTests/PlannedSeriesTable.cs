@@ -14,8 +14,11 @@ internal sealed class PlannedSeriesTable(PlannedSeries series, Figures figures)
         string unit = figures.ForceUnit;
         console.WriteLine(
             $"Predicted slope, in {unit} at the grip for each {unit} at the load: {Slope(series.PredictedSlope)}; without any "
-                + $"friction {WeightTestWords.Slope(series.FrictionlessSlope)}. After these steps it should be known to within "
-                + $"{WeightTestWords.Slope(series.ExpectedSlopeWidth)}, from its least to its most.");
+                + $"friction {WeightTestWords.Slope(series.FrictionlessSlope)}. "
+                + (series.HasExpectedSlopeWidth
+                    ? "After these steps it should be known to within "
+                        + $"{WeightTestWords.Slope(series.ExpectedSlopeWidth)}, from its least to its most."
+                    : "These steps will set no upper bound on it."));
         console.WriteLine($"It stops there because {WeightTestWords.Heaviest(series.HeaviestReason, figures)}.");
     }
 

@@ -39,7 +39,7 @@ internal static class WeightTestCsv
                     .. Records.Band("predicted", "_n", step.PredictedEffortN),
                     .. Records.Band("predicted_slope", "", series.PredictedSlope),
                     ("frictionless_slope", series.FrictionlessSlope),
-                    ("expected_slope_width", series.ExpectedSlopeWidth),
+                    ("expected_slope_width", series.HasExpectedSlopeWidth ? series.ExpectedSlopeWidth : null),
                     ("heaviest_reason", Records.Word(series.HeaviestReason)),
                 ]);
             }

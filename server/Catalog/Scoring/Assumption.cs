@@ -41,6 +41,9 @@ public enum AssumptionKind
 
     /// <summary>Touching bends whose turn is not stated are taken to oppose.</summary>
     TurnsOppose,
+
+    /// <summary>How likely each fault is before any reading, and how bad: see <see cref="Mechanics.Diagnoses.Prior"/>.</summary>
+    LikelyFaults,
 }
 
 /// <summary>Something that was assumed, and not stated or measured.</summary>

@@ -31,8 +31,13 @@ public sealed record GradeScore(
     public static GradeScore Of(Installation installation, Baseline baseline, CatalogGrade grade)
     {
         CableBands bands = grade.Grade.Bands;
-        CaseEffort[] cases = CaseEffort.OfAll(
-            installation.Chain, installation.Loads, end => bands.At(end, installation.WobbleRadPerM.At(end)));
+        CaseEffort[] cases = CaseEffort.OfAll(baseline.SettingAt, end => baseline.SettingAt(end).Of(bands, end));
+        foreach (Setting setting in baseline.Extremes.Select(extreme => extreme.Setting))
+        {
+            cases = CaseEffort.Including(cases, setting, setting.Of(bands, BandEnd.Low));
+            cases = CaseEffort.Including(cases, setting, setting.Of(bands, BandEnd.High));
+        }
+
         Fit fit = FitCheck.Of(installation.Chain, cases, installation.NeededLengthM, bands, grade.Grade.Ratings);
         return new GradeScore(
             grade,
@@ -42,7 +47,7 @@ public sealed record GradeScore(
             fit.OrderLengthM is { } orderM ? grade.Grade.Price.For(orderM) : null,
             fit.Problems.Count > 0 || baseline.Basis == BaselineBasis.Unexplained
                 ? null
-                : SavingOf(installation, baseline, bands));
+                : SavingOf(baseline, bands));
     }
 
     /// <summary>The grade as the best-buy choice sees it; only for a grade that fits and whose saving is priced.</summary>
@@ -59,17 +64,20 @@ public sealed record GradeScore(
         ? EffortLimit.Judge(worstN.LowN, double.PositiveInfinity, double.PositiveInfinity, limitN)
         : EffortLimit.Judge(worstN.LowN, worstN.LikelyN, worstN.HighN, limitN);
 
-    // The wobble is the route's, not the grade's: it is held equal on both sides.
-    private static Saving SavingOf(Installation installation, Baseline baseline, CableBands bands)
+    // What stays when the cable is changed is held equal on both sides.
+    private static Saving SavingOf(Baseline baseline, CableBands bands)
     {
         return new Saving(
-            baseline.Wobbles.Min(wobble => PresentN(BandEnd.Low, wobble) - WorstN(BandEnd.High, wobble)),
+            baseline.SettingEnds.Min(setting => PresentN(BandEnd.Low, setting) - WorstN(BandEnd.High, setting)),
             PresentN(BandEnd.Likely, BandEnd.Likely) - WorstN(BandEnd.Likely, BandEnd.Likely),
-            baseline.Wobbles.Max(wobble => PresentN(BandEnd.High, wobble) - WorstN(BandEnd.Low, wobble)));
+            baseline.SettingEnds.Max(setting => PresentN(BandEnd.High, setting) - WorstN(BandEnd.Low, setting)));
 
-        double PresentN(BandEnd own, BandEnd wobble) => baseline.WorstN(own, wobble, withCore: bands.Core is not null);
+        double PresentN(BandEnd own, BandEnd setting) => baseline.WorstN(own, setting, withCore: bands.Core is not null);
 
-        double WorstN(BandEnd own, BandEnd wobble) => CaseEffort.WorstN(
-            installation.Chain, installation.Loads, bands.At(own, installation.WobbleRadPerM.At(wobble)));
+        double WorstN(BandEnd own, BandEnd setting)
+        {
+            Setting held = baseline.SettingAt(setting);
+            return held.WorstN(held.Of(bands, own));
+        }
     }
 }

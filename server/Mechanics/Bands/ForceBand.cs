@@ -7,6 +7,9 @@ namespace CableCatalog.Mechanics.Bands;
 /// <param name="HighN">The most.</param>
 public readonly record struct ForceBand(double LowN, double LikelyN, double HighN)
 {
+    /// <summary>The band with its ends moved out, where need be, to hold a force.</summary>
+    public ForceBand Including(double forceN) => new(Math.Min(LowN, forceN), LikelyN, Math.Max(HighN, forceN));
+
     /// <summary>The band that a force spans over the ends of the coefficients' bands.</summary>
     public static ForceBand Spanning(Func<BandEnd, double> forceN)
     {

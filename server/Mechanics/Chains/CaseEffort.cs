@@ -46,6 +46,13 @@ public sealed record CaseEffort(LoadCase Load, ForceBand EffortN, SweepEffort? S
         return [.. loads.Select((_, i) => Of(i, settingAt, cableAt, lockUpN))];
     }
 
+    /// <summary>Efforts with their bands widened to hold those of the same loads in another setting too.</summary>
+    public static CaseEffort[] Including(CaseEffort[] cases, Setting setting, CableCoefficients cable) => [.. cases.Select(
+        (effort, i) => effort with
+        {
+            EffortN = effort.EffortN.Including(Effort.AtGripN(setting.Chain, cable, setting.Loads[i])),
+        })];
+
     /// <summary>The effort of whichever case is worst, at each end of the band, N.</summary>
     public static ForceBand Worst(IReadOnlyList<CaseEffort> cases) =>
         new(cases.Max(c => c.EffortN.LowN), cases.Max(c => c.EffortN.LikelyN), cases.Max(c => c.EffortN.HighN));

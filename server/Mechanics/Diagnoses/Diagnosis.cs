@@ -47,11 +47,10 @@ public sealed class Diagnosis
     private const double Sure = 0.75;
 
     private readonly PossibleChains _possible;
-    private readonly IReadOnlyList<TestedSeries> _series;
 
     private Diagnosis(DescribedChain described, IReadOnlyList<TestedSeries> series, PossibleChains possible)
     {
-        (Described, _series, _possible) = (described, series, possible);
+        (Described, Series, _possible) = (described, series, possible);
         Load = series.Select(s => s.SetUp.LoadOnArm).OfType<LoadCase>().FirstOrDefault() ?? described.Loads[0];
         Suspects = [.. Prior.Faults(described)
             .Select(f => SuspectOf(f.Fault))
@@ -61,6 +60,9 @@ public sealed class Diagnosis
 
     /// <summary>The chain as described.</summary>
     public DescribedChain Described { get; }
+
+    /// <summary>The tests it comes from.</summary>
+    public IReadOnlyList<TestedSeries> Series { get; }
 
     /// <summary>The load case that shares and excesses are of: the first that was tested.</summary>
     public LoadCase Load { get; }
@@ -76,6 +78,23 @@ public sealed class Diagnosis
 
     /// <summary>How many of them give every reading.</summary>
     public int PossibleCount => _possible.Chains.Count;
+
+    /// <summary>What was read with the whole chain connected and the least weight hung, N: held, between, moved. 0 and infinite where
+    /// nothing was.</summary>
+    public ForceBand ReadN
+    {
+        get
+        {
+            WeightSeries? whole = Series.FirstOrDefault(s => s.SetUp is SetUp.WholeChain)?.Series;
+            if (whole?.Readings.MinBy(r => r.AddedN) is not { } reading)
+            {
+                return new ForceBand(0, 0, double.PositiveInfinity);
+            }
+
+            (double leastN, double mostN) = (whole.LeastN(reading), whole.MostN(reading));
+            return new ForceBand(leastN, double.IsFinite(mostN) ? (leastN + mostN) / 2 : leastN, mostN);
+        }
+    }
 
     /// <summary>What it amounts to.</summary>
     public DiagnosisVerdict Verdict => NothingAtFault switch
@@ -99,7 +118,7 @@ public sealed class Diagnosis
 
     /// <summary>Tests that could be made next, the one that is expected to narrow the question most first.</summary>
     /// <param name="stepN">The step between the weights at hand, N, > 0.</param>
-    public IReadOnlyList<NextTest> NextTests(double stepN) => Diagnoses.NextTests.Of(Described, _possible, _series, stepN);
+    public IReadOnlyList<NextTest> NextTests(double stepN) => Diagnoses.NextTests.Of(Described, _possible, Series, stepN);
 
     private Suspect SuspectOf(Fault fault)
     {
@@ -134,35 +153,33 @@ public sealed class Diagnosis
 
     /// <summary>What stays when the cable is changed, and the cable that is there now, in three chains that are possible: those with
     /// little (5 %), middling and much (95 %) of the effort in the cable. Empty where no chain is possible.</summary>
-    public IReadOnlyDictionary<BandEnd, (Setting Setting, CableCoefficients Cable)> Settings()
+    public IReadOnlyDictionary<BandEnd, SetCable> Settings()
     {
-        (Setting Setting, CableCoefficients Cable, double ShareN, double Weight)[] byShare =
+        SetCable[] found = InOrderOf(
+            one => one.WorstN - one.Setting.WorstN(default(CableCoefficients) with { WobbleRadPerM = one.Cable.WobbleRadPerM }),
+            [0.05, 0.5, 0.95]);
+        return found.Length == 0
+            ? new Dictionary<BandEnd, SetCable>()
+            : Enum.GetValues<BandEnd>().Zip(found).ToDictionary(pair => pair.First, pair => pair.Second);
+    }
+
+    /// <summary>The same in two chains with little (5 %) and much (95 %) effort in all.</summary>
+    public IReadOnlyList<SetCable> ExtremeSettings() => InOrderOf(one => one.WorstN, [0.05, 0.95]);
+
+    private SetCable[] InOrderOf(Func<SetCable, double> value, double[] shares)
+    {
+        (SetCable Set, double Weight)[] ordered =
         [
             .. _possible.Chains
-                .Select(c => (Setting: SettingOf(c.Chain), Cable: c.Chain.HelmSide.Cable.OnRoute, c.Weight))
-                .Select(c => (
-                    c.Setting,
-                    c.Cable,
-                    ShareN: c.Setting.WorstN(c.Cable) - c.Setting.WorstN(default(CableCoefficients) with
-                    {
-                        WobbleRadPerM = c.Cable.WobbleRadPerM,
-                    }),
-                    c.Weight))
-                .OrderBy(c => c.ShareN),
+                .Select(c => (Set: new SetCable(SettingOf(c.Chain), c.Chain.HelmSide.Cable.OnRoute), c.Weight))
+                .OrderBy(c => value(c.Set)),
         ];
-        var settings = new Dictionary<BandEnd, (Setting, CableCoefficients)>();
-        foreach ((BandEnd end, double share) in new[] { (BandEnd.Low, 0.05), (BandEnd.Likely, 0.5), (BandEnd.High, 0.95) })
+        return ordered.Length == 0 ? [] : Array.ConvertAll(shares, share =>
         {
             double sum = 0;
-            int index = Array.FindIndex(byShare, c => (sum += c.Weight) >= share - 1e-9);
-            if (byShare.Length > 0)
-            {
-                var at = byShare[index < 0 ? byShare.Length - 1 : index];
-                settings[end] = (at.Setting, at.Cable);
-            }
-        }
-
-        return settings;
+            int index = Array.FindIndex(ordered, c => (sum += c.Weight) >= share - 1e-9);
+            return ordered[index < 0 ? ^1 : index].Set;
+        });
     }
 
     // A stop that is met early squeezes at the hole: at the load it comes to as much more load in that direction.
@@ -221,4 +238,13 @@ public sealed class Diagnosis
             ? (chain.HelmSide.Devices[fault.DeviceIndex], device.Efficiency)
             : (chain.ArmSide.Devices[fault.DeviceIndex], device.Efficiency),
     };
+}
+
+/// <summary>A cable in a setting.</summary>
+/// <param name="Setting">What stays when the cable is changed.</param>
+/// <param name="Cable">The coefficients that the cable behaves with there.</param>
+public sealed record SetCable(Setting Setting, CableCoefficients Cable)
+{
+    /// <summary>Effort in the worst load case, N.</summary>
+    public double WorstN => Setting.WorstN(Cable);
 }

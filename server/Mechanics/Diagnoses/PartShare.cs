@@ -58,10 +58,13 @@ internal static class PartShares
             {
                 partial = WithReal(partial, one.Chain, part, device);
                 double effortN = force.N(partial, 0);
-                double nextSlope = (force.N(partial, SlopeOverN) - effortN) / SlopeOverN;
+                double loadedN = force.N(partial, SlopeOverN);
+                double nextSlope = double.IsFinite(loadedN) ? (loadedN - effortN) / SlopeOverN : double.PositiveInfinity;
                 rises[index].Baseline.Add((effortN - baselineN, one.Weight));
                 rises[index].Slope.Add((nextSlope - slope, one.Weight));
-                if (!double.IsFinite(effortN))
+
+                // What comes after the part that locks the chain adds nothing that could be told.
+                if (!double.IsFinite(loadedN))
                 {
                     break;
                 }

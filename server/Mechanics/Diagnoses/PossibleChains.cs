@@ -18,6 +18,7 @@ internal sealed class PossibleChains
 
     // A supposition that is at most this likely is not looked into any further.
     private const double Negligible = 1e-3;
+    private const int LeastLeft = 20;
 
     private PossibleChains(IReadOnlyList<WeightedChain> chains, PossibleChain typical, int consideredCount) =>
         (Chains, Typical, ConsideredCount) = (chains, typical, consideredCount);
@@ -61,9 +62,13 @@ internal sealed class PossibleChains
             }),
         ];
         Draw(suppositions, tests, mostDrawn);
-        double whole = suppositions.Sum(s => s.Likelihood);
+
+        // One chance hit among hundreds of thousands explains nothing.
+        double whole = suppositions.Sum(s => s.Left.Count) < LeastLeft ? 0 : suppositions.Sum(s => s.Likelihood);
         return new PossibleChains(
-            [.. suppositions.SelectMany(s => s.Left.Select(c => new WeightedChain(c, s.Likelihood / whole / s.Left.Count)))],
+            whole == 0
+                ? []
+                : [.. suppositions.SelectMany(s => s.Left.Select(c => new WeightedChain(c, s.Likelihood / whole / s.Left.Count)))],
             typical,
             suppositions.Sum(s => s.Drawn));
     }

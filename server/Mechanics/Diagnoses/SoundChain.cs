@@ -27,6 +27,11 @@ public static class SoundChain
     public static bool IsLinear(DescribedChain described, SetUp setUp) =>
         !setUp.HasCable || setUp.CoreDirection != Cables.Direction.Push || described.Cable.Core is null;
 
+    /// <summary>The least slope that a line through a series may have: that without any friction; 0 where effort is no straight line,
+    /// and a line only sums it up.</summary>
+    public static double LeastSlope(DescribedChain described, SetUp setUp) =>
+        IsLinear(described, setUp) ? FrictionlessSlope(described, setUp) : 0;
+
     /// <summary>The chain at one end of what is sound.</summary>
     /// <param name="described">The chain as described.</param>
     /// <param name="end">Low: as easy as it may be; high: as stiff.</param>

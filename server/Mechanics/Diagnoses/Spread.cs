@@ -1,3 +1,5 @@
+using CableCatalog.Mechanics.WeightTests;
+
 namespace CableCatalog.Mechanics.Diagnoses;
 
 /// <summary>A quantity over everything that is possible.</summary>
@@ -6,6 +8,13 @@ namespace CableCatalog.Mechanics.Diagnoses;
 /// <param name="Quantiles">Where 5, 50 and 95 % of it lie below; null where there is no upper bound.</param>
 public readonly record struct Spread(double Least, double? Most, (double At05, double Median, double At95)? Quantiles)
 {
+    /// <summary>Effort at an added load that is exactly known, over the lines that are possible, N.</summary>
+    public static Spread OfEffortN(PossibleLines lines, double addedN) =>
+        Over(lines.EffortN(addedN), p => lines.EffortQuantileN(p, addedN));
+
+    /// <summary>Slope, over the lines that are possible.</summary>
+    public static Spread OfSlope(PossibleLines lines) => Over(lines.Slope(), lines.SlopeQuantile);
+
     /// <summary>Over values with weights; null where there are none.</summary>
     internal static Spread? Of(IEnumerable<(double Value, double Weight)> weighted)
     {
@@ -37,4 +46,9 @@ public readonly record struct Spread(double Least, double? Most, (double At05, d
             return most;
         }
     }
+
+    private static Spread Over((double Least, double? Most) bounds, Func<double, double?> quantile) => new(
+        bounds.Least,
+        bounds.Most,
+        quantile(0.5) is { } median ? (quantile(0.05)!.Value, median, quantile(0.95)!.Value) : null);
 }

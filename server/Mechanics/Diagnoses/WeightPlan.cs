@@ -31,8 +31,10 @@ public sealed record PlannedWeight(double AddedN, ForceBand PredictedN, double S
 /// <param name="Load">The load on the arm.</param>
 /// <param name="Weights">In the order in which to hang them: nothing, the heaviest, then those between, so that a test cut short
 /// still shows the slope.</param>
-/// <param name="Slope">Predicted newtons at the grip for each at the load, over these weights.</param>
-/// <param name="ExpectedSlopeWidth">How far apart the least and the most slope will still be, as expected.</param>
+/// <param name="Slope">Predicted newtons at the grip for each at the load, over these weights, or the first step where nothing is to be
+/// hung; infinite where the cable locks.</param>
+/// <param name="ExpectedSlopeWidth">How far apart the least and the most slope will still be, as expected; infinite where the series
+/// will say nothing of it.</param>
 /// <param name="HeaviestReason">Why the heaviest is not heavier.</param>
 public sealed record WeightPlan(
     LoadCase Load, IReadOnlyList<PlannedWeight> Weights, ForceBand Slope, double ExpectedSlopeWidth, HeaviestReason HeaviestReason)
@@ -64,11 +66,13 @@ public sealed record WeightPlan(
         }
 
         PlannedWeight[] weights = [.. Order(steps).Select(step => Planned(step * stepN))];
-        double heaviestN = steps * stepN;
+        double slopeOverN = Math.Max(1, steps) * stepN;
         return new WeightPlan(
             load,
             weights,
-            steps == 0 ? default : ForceBand.Spanning(end => (End(At(heaviestN), end) - End(unloadedN, end)) / heaviestN),
+            ForceBand.Spanning(end => End(At(slopeOverN), end) is var loadedN && double.IsFinite(loadedN)
+                ? (loadedN - End(unloadedN, end)) / slopeOverN
+                : double.PositiveInfinity),
             steps == 0 ? double.PositiveInfinity : ExpectedWidth(weights),
             stop.Value);
 
@@ -87,7 +91,7 @@ public sealed record WeightPlan(
             double coreN = Effort.CoreForceN(described.Chain, high, loaded);
             return double.IsInfinity(coreN) ? HeaviestReason.LockUp
                 : coreN > described.RatedN(load.Direction) ? HeaviestReason.RatedLoad
-                : At(addedN).HighN > MostEffortN || addedN > MostEffortN ? HeaviestReason.Effort
+                : At(addedN).LikelyN > MostEffortN || addedN > MostEffortN ? HeaviestReason.Effort
                 : null;
         }
 

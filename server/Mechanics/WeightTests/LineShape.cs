@@ -57,9 +57,10 @@ public static class Shape
         };
     }
 
-    // The most ranges of load of which no two have anything in common: always take the one that ends first.
-    private static int DifferentLoads(WeightSeries series)
+    /// <summary>How many loads of a series are surely different: the most ranges of which no two have anything in common.</summary>
+    public static int DifferentLoads(WeightSeries series)
     {
+        // Always take the one that ends first.
         int count = 0;
         double takenN = double.NegativeInfinity;
         foreach (WeightReading reading in series.Readings.OrderBy(series.MostAddedN))

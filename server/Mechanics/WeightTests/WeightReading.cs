@@ -77,20 +77,20 @@ public sealed record WeightSeries
     public double WeightUncertaintyN { get; }
 
     /// <summary>x-: the least that may have hung, N: there the effort is at most <see cref="MostN"/>.</summary>
-    internal double LeastAddedN(WeightReading reading) =>
+    public double LeastAddedN(WeightReading reading) =>
         reading.AddedN - WeightUncertaintyN is > NothingN and var leastN ? leastN : 0;
 
     /// <summary>x+: the most that may have hung, N: there the effort is at least <see cref="LeastN"/>.</summary>
-    internal double MostAddedN(WeightReading reading) => reading.AddedN > NothingN ? reading.AddedN + WeightUncertaintyN : 0;
+    public double MostAddedN(WeightReading reading) => reading.AddedN > NothingN ? reading.AddedN + WeightUncertaintyN : 0;
 
     /// <summary>The series without one of its readings.</summary>
     internal WeightSeries Without(int index) =>
         new(Readings.Where((_, i) => i != index), UncertaintyN, WeightUncertaintyN);
 
     /// <summary>The least effort that a reading allows, N: what held, less the uncertainty; 0 where nothing held.</summary>
-    internal double LeastN(WeightReading reading) => Math.Max(0, (reading.HeldN ?? 0) - UncertaintyN);
+    public double LeastN(WeightReading reading) => Math.Max(0, (reading.HeldN ?? 0) - UncertaintyN);
 
     /// <summary>The most effort that a reading allows, N: what moved it, and the uncertainty; infinite where nothing did.
     /// </summary>
-    internal double MostN(WeightReading reading) => (reading.MovedN ?? double.PositiveInfinity) + UncertaintyN;
+    public double MostN(WeightReading reading) => (reading.MovedN ?? double.PositiveInfinity) + UncertaintyN;
 }

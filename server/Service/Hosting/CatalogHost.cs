@@ -2,6 +2,7 @@ using System.Net;
 using CableCatalog.Catalog.Storage;
 using CableCatalog.Service.Grades;
 using CableCatalog.Service.Scores;
+using CableCatalog.Service.WeightTests;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Hosting.Server;
@@ -63,12 +64,14 @@ public sealed class CatalogHost : IAsyncDisposable
             // The whole server is asked for as "", each service by its name.
             options.Services.Map(V1.GradeCatalog.Descriptor.FullName, _ => true);
             options.Services.Map(V1.GradeScoring.Descriptor.FullName, _ => true);
+            options.Services.Map(V1.WeightTesting.Descriptor.FullName, _ => true);
         }).AddCheck(
             "catalogue", () => HealthCheckResult.Healthy($"at revision {store.Current.Revision}"));
 
         WebApplication app = builder.Build();
         app.MapGrpcService<GradeCatalogService>();
         app.MapGrpcService<GradeScoringService>();
+        app.MapGrpcService<WeightTestingService>();
         app.MapGrpcReflectionService();
         app.MapGrpcHealthChecksService();
         await app.StartAsync();

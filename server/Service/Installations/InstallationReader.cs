@@ -13,45 +13,45 @@ namespace CableCatalog.Service.Installations;
 /// leave out is filled with assumed defaults, each of them listed.</summary>
 internal sealed class InstallationReader
 {
-    private const string Root = "installation";
     private const int MostDevices = 10;
     private const int MostLoads = 10;
 
     private readonly Violations _violations = new();
     private readonly List<Assumption> _assumptions = [];
+    private readonly string _root;
 
-    private InstallationReader()
-    {
-    }
+    private InstallationReader(string root) => _root = root;
 
     /// <summary>Reads an installation.</summary>
+    /// <param name="installation">The installation.</param>
+    /// <param name="root">The field path of the installation in the request.</param>
     /// <exception cref="InvalidRequestException">Anything is wrong; all of it is reported, by field path.</exception>
-    public static Installation Read(V1.Installation? installation)
+    public static Installation Read(V1.Installation? installation, string root = "installation")
     {
         if (installation is null)
         {
-            throw InvalidRequestException.For(Root, "REQUIRED", "must be given");
+            throw InvalidRequestException.For(root, "REQUIRED", "must be given");
         }
 
-        return new InstallationReader().ReadAll(installation);
+        return new InstallationReader(root).ReadAll(installation);
     }
 
     private Installation ReadAll(V1.Installation installation)
     {
-        _violations.Text($"{Root}.display_name", installation.DisplayName, 1, 200);
+        _violations.Text($"{_root}.display_name", installation.DisplayName, 1, 200);
         Band wobble = ReadWobble(installation.RouteWobbleRadPerM);
-        double allowanceM = _violations.Number($"{Root}.end_allowance_m", installation.EndAllowanceM, Limits.EndAllowanceM);
+        double allowanceM = _violations.Number($"{_root}.end_allowance_m", installation.EndAllowanceM, Limits.EndAllowanceM);
         Helm? helm = ReadHelm(installation.Helm);
         CableRoute? route = ReadRoute(installation.Route);
         Arm? arm = ReadArm(installation.Arm);
         InlineDevice[] devices = ReadEach(
-            $"{Root}.inline_devices", installation.InlineDevices, 0, MostDevices, $"at most {MostDevices} devices", ReadDevice);
+            $"{_root}.inline_devices", installation.InlineDevices, 0, MostDevices, $"at most {MostDevices} devices", ReadDevice);
         LoadCase[] loads = ReadEach(
-            $"{Root}.load_cases", installation.LoadCases, 1, MostLoads, $"1 to {MostLoads} loads to move", ReadLoad);
+            $"{_root}.load_cases", installation.LoadCases, 1, MostLoads, $"1 to {MostLoads} loads to move", ReadLoad);
         CheckDistinctNames(installation.LoadCases);
         PresentCable? present = ReadPresent(installation, loads);
         double? limitN = _violations.Number(
-            $"{Root}.effort_limit_n", installation.HasEffortLimitN, installation.EffortLimitN, Limits.EffortN);
+            $"{_root}.effort_limit_n", installation.HasEffortLimitN, installation.EffortLimitN, Limits.EffortN);
         _violations.ThrowIfAny();
         return new Installation(
             new Chain(helm!, route!, devices, arm!), wobble, allowanceM, loads, present!, limitN, _assumptions);
@@ -61,7 +61,7 @@ internal sealed class InstallationReader
     {
         if (wobble is not null)
         {
-            return _violations.Band($"{Root}.route_wobble_rad_per_m", wobble, Limits.WobbleRadPerM) ?? default;
+            return _violations.Band($"{_root}.route_wobble_rad_per_m", wobble, Limits.WobbleRadPerM) ?? default;
         }
 
         _assumptions.Add(new Assumption(AssumptionKind.RouteWobble, AssumedDefaults.WobbleRadPerM));
@@ -70,20 +70,20 @@ internal sealed class InstallationReader
 
     private Helm? ReadHelm(V1.Helm? helm)
     {
-        const string Field = $"{Root}.helm";
+        string field = $"{_root}.helm";
         if (helm is null)
         {
-            _violations.Missing(Field, "the lever that the hand moves");
+            _violations.Missing(field, "the lever that the hand moves");
             return null;
         }
 
         int before = _violations.Count;
-        double gripM = _violations.Number($"{Field}.grip_radius_m", helm.GripRadiusM, Limits.LeverRadiusM);
-        double crankM = _violations.Number($"{Field}.crank_radius_m", helm.CrankRadiusM, Limits.LeverRadiusM);
+        double gripM = _violations.Number($"{field}.grip_radius_m", helm.GripRadiusM, Limits.LeverRadiusM);
+        double crankM = _violations.Number($"{field}.crank_radius_m", helm.CrankRadiusM, Limits.LeverRadiusM);
         double efficiency = ReadEfficiency(
-            $"{Field}.efficiency", helm.HasEfficiency, helm.Efficiency, AssumptionKind.HelmEfficiency);
-        double frictionN = ReadFriction($"{Field}.friction_n", helm.HasFrictionN, helm.FrictionN, AssumptionKind.HelmFriction);
-        CrankSweep? sweep = ReadSweep(helm, Field);
+            $"{field}.efficiency", helm.HasEfficiency, helm.Efficiency, AssumptionKind.HelmEfficiency);
+        double frictionN = ReadFriction($"{field}.friction_n", helm.HasFrictionN, helm.FrictionN, AssumptionKind.HelmFriction);
+        CrankSweep? sweep = ReadSweep(helm, field);
         return _violations.Count > before ? null : new Helm(gripM, crankM, efficiency, frictionN, sweep);
     }
 
@@ -122,10 +122,10 @@ internal sealed class InstallationReader
 
     private CableRoute? ReadRoute(IReadOnlyCollection<V1.RouteElement> route)
     {
-        const string Field = $"{Root}.route";
+        string field = $"{_root}.route";
         int before = _violations.Count;
         RouteElement[] elements = ReadEach(
-            Field, route, 1, CableRoute.MostElements, $"1 to {CableRoute.MostElements} straights and bends", ReadElement);
+            field, route, 1, CableRoute.MostElements, $"1 to {CableRoute.MostElements} straights and bends", ReadElement);
         if (_violations.Count > before)
         {
             return null;
@@ -133,12 +133,12 @@ internal sealed class InstallationReader
 
         if (!Limits.LengthM.Contains(elements.Sum(e => e.LengthM)))
         {
-            _violations.Add(Field, "OUT_OF_RANGE", $"must have a length in all of {Limits.LengthM.InWords}");
+            _violations.Add(field, "OUT_OF_RANGE", $"must have a length in all of {Limits.LengthM.InWords}");
         }
 
         if (!Limits.TotalBendRad.Contains(elements.Sum(e => e.AngleRad)))
         {
-            _violations.Add(Field, "OUT_OF_RANGE", $"must bend {Limits.TotalBendRad.InWords}");
+            _violations.Add(field, "OUT_OF_RANGE", $"must bend {Limits.TotalBendRad.InWords}");
         }
 
         if (_violations.Count > before)
@@ -177,19 +177,19 @@ internal sealed class InstallationReader
 
     private Arm? ReadArm(V1.Arm? arm)
     {
-        const string Field = $"{Root}.arm";
+        string field = $"{_root}.arm";
         if (arm is null)
         {
-            _violations.Missing(Field, "the arm that the cable drives");
+            _violations.Missing(field, "the arm that the cable drives");
             return null;
         }
 
         int before = _violations.Count;
-        double loadM = _violations.Number($"{Field}.load_radius_m", arm.LoadRadiusM, Limits.LeverRadiusM);
-        double holeM = _violations.Number($"{Field}.hole_radius_m", arm.HoleRadiusM, Limits.LeverRadiusM);
+        double loadM = _violations.Number($"{field}.load_radius_m", arm.LoadRadiusM, Limits.LeverRadiusM);
+        double holeM = _violations.Number($"{field}.hole_radius_m", arm.HoleRadiusM, Limits.LeverRadiusM);
         double efficiency = ReadEfficiency(
-            $"{Field}.efficiency", arm.HasEfficiency, arm.Efficiency, AssumptionKind.ArmEfficiency);
-        double frictionN = ReadFriction($"{Field}.friction_n", arm.HasFrictionN, arm.FrictionN, AssumptionKind.ArmFriction);
+            $"{field}.efficiency", arm.HasEfficiency, arm.Efficiency, AssumptionKind.ArmEfficiency);
+        double frictionN = ReadFriction($"{field}.friction_n", arm.HasFrictionN, arm.FrictionN, AssumptionKind.ArmFriction);
         return _violations.Count > before ? null : new Arm(loadM, holeM, efficiency, frictionN);
     }
 
@@ -230,7 +230,7 @@ internal sealed class InstallationReader
             if (loads.Take(index).Any(earlier => earlier.DisplayName == load.DisplayName))
             {
                 _violations.Add(
-                    $"{Root}.load_cases[{index}].display_name", "DUPLICATE", "must differ from the names of the other loads");
+                    $"{_root}.load_cases[{index}].display_name", "DUPLICATE", "must differ from the names of the other loads");
             }
         }
     }
@@ -238,29 +238,29 @@ internal sealed class InstallationReader
     private PresentCable? ReadPresent(V1.Installation installation, LoadCase[] loads)
     {
         V1.PresentCable? present = installation.PresentCable;
-        const string Field = $"{Root}.present_cable";
+        string field = $"{_root}.present_cable";
         const string What = "a grade, or its friction, or an effort measured at the grip";
         if (present is null)
         {
-            _violations.Missing(Field, What);
+            _violations.Missing(field, What);
             return null;
         }
 
         int before = _violations.Count;
-        string? gradeId = present.Grade.Length == 0 ? null : GradeNames.Id(_violations, $"{Field}.grade", present.Grade);
-        Band? friction = _violations.Band($"{Field}.friction", present.Friction, Limits.Friction);
-        Band? sealDragN = _violations.Band($"{Field}.seal_drag_n", present.SealDragN, Limits.SealDragN);
+        string? gradeId = present.Grade.Length == 0 ? null : GradeNames.Id(_violations, $"{field}.grade", present.Grade);
+        Band? friction = _violations.Band($"{field}.friction", present.Friction, Limits.Friction);
+        Band? sealDragN = _violations.Band($"{field}.seal_drag_n", present.SealDragN, Limits.SealDragN);
         Band? runningDragNPerM = _violations.Band(
-            $"{Field}.running_drag_n_per_m", present.RunningDragNPerM, Limits.RunningDragNPerM);
+            $"{field}.running_drag_n_per_m", present.RunningDragNPerM, Limits.RunningDragNPerM);
         Core? core = GradeReader.ReadCore(
             _violations,
-            Field,
+            field,
             present.HasCoreBendingStiffnessNM2,
             present.CoreBendingStiffnessNM2,
             present.HasDiametralClearanceM,
             present.DiametralClearanceM);
         MeasuredEffort? measured = present.MeasuredEffort is { } effort
-            ? ReadMeasured(effort, installation.LoadCases, loads, $"{Field}.measured_effort")
+            ? ReadMeasured(effort, installation.LoadCases, loads, $"{field}.measured_effort")
             : null;
         if (_violations.Count > before)
         {
@@ -269,47 +269,35 @@ internal sealed class InstallationReader
 
         if (gradeId is not null && ((friction ?? sealDragN ?? runningDragNPerM) is not null || core is not null))
         {
-            _violations.Add($"{Field}.grade", "EXCLUSIVE", "must stand without coefficients of its own: the grade has them");
+            _violations.Add($"{field}.grade", "EXCLUSIVE", "must stand without coefficients of its own: the grade has them");
             return null;
         }
 
         if (gradeId is null && friction is null && present.MeasuredEffort is null)
         {
-            _violations.Missing(Field, What);
+            _violations.Missing(field, What);
             return null;
         }
 
-        if (gradeId is null)
-        {
-            AssumeForPresent(measured, sealDragN is null || runningDragNPerM is null, core is null);
-        }
-        else if (measured is not null)
-        {
-            _assumptions.Add(new Assumption(AssumptionKind.ExcessIsTheCables));
-        }
-
+        AssumeForPresent(
+            friction is not null,
+            gradeId is null && (sealDragN is null || runningDragNPerM is null),
+            gradeId is null && core is null,
+            measured is not null);
         return new PresentCable(gradeId, friction, sealDragN ?? default, runningDragNPerM ?? default, core, measured);
     }
 
-    // A measured effort has the present cable's drags and core in it already, under the name of friction.
-    private void AssumeForPresent(MeasuredEffort? measured, bool dragsMissing, bool coreMissing)
+    // All that could be assumed; which of it is depends on what is made of a measured effort: see InstallationScore.
+    private void AssumeForPresent(bool frictionStated, bool dragsMissing, bool coreMissing, bool measured)
     {
-        if (measured is not null)
-        {
-            _assumptions.Add(new Assumption(AssumptionKind.ExcessIsTheCables));
-            return;
-        }
-
-        _assumptions.Add(new Assumption(AssumptionKind.PresentFriction));
-        if (dragsMissing)
-        {
-            _assumptions.Add(new Assumption(AssumptionKind.PresentDrags));
-        }
-
-        if (coreMissing)
-        {
-            _assumptions.Add(new Assumption(AssumptionKind.PresentCoreUnknown));
-        }
+        (AssumptionKind Kind, bool Assumed)[] all =
+        [
+            (AssumptionKind.ExcessIsTheCables, measured),
+            (AssumptionKind.PresentFriction, frictionStated),
+            (AssumptionKind.PresentDrags, dragsMissing),
+            (AssumptionKind.PresentCoreUnknown, coreMissing),
+        ];
+        _assumptions.AddRange(all.Where(a => a.Assumed).Select(a => new Assumption(a.Kind)));
     }
 
     private MeasuredEffort? ReadMeasured(

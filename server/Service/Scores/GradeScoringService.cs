@@ -1,11 +1,15 @@
 using CableCatalog.Catalog.Grades;
 using CableCatalog.Catalog.Scoring;
 using CableCatalog.Catalog.Storage;
+using CableCatalog.Catalog.WeightTests;
 using CableCatalog.Mechanics.Cables;
 using CableCatalog.Mechanics.Chains;
+using CableCatalog.Mechanics.Diagnoses;
+using CableCatalog.Mechanics.WeightTests;
 using CableCatalog.Service.Grades;
 using CableCatalog.Service.Installations;
 using CableCatalog.Service.Requests;
+using CableCatalog.Service.WeightTests;
 using Grpc.Core;
 
 namespace CableCatalog.Service.Scores;
@@ -20,16 +24,18 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
         V1.ScoreGradesRequest identity = request.Clone();
         (identity.PageSize, identity.PageToken) = (0, "");
         RankKey? after = ReadToken(identity, request.PageToken);
-        Installation installation = InstallationReader.Read(request.Installation);
         Ranking ranking = ReadRanking(request.Ranking);
         CatalogSnapshot catalog = store.Current;
-        CatalogGrade? present = PresentGrade(installation, catalog);
+        (Installation installation, CatalogGrade? present, IReadOnlyList<TestedSeries> series) = Read(request, catalog);
         if (catalog.Count == 0)
         {
             throw CatalogRefusedException.NoGrades();
         }
 
-        InstallationScore score = InstallationScore.Of(installation, present, catalog, ranking, context.CancellationToken);
+        context.CancellationToken.ThrowIfCancellationRequested();
+        Diagnosis? diagnosis = series.Count == 0 ? null : Diagnosis.Of(Describing.Of(installation, present), series);
+        InstallationScore score = InstallationScore.Of(
+            installation, present, catalog, ranking, diagnosis, context.CancellationToken);
         GradeScore[] page = [.. score.Scores
             .SkipWhile(s => after is { } last && RankKey.Of(s, ranking) <= last)
             .Take(size + 1)];
@@ -60,7 +66,9 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
         string id = GradeNames.Id("grade", request.Grade);
         Installation installation = InstallationReader.Read(request.Installation);
         CatalogSnapshot catalog = store.Current;
-        CatalogGrade? present = PresentGrade(installation, catalog);
+        var violations = new Violations();
+        CatalogGrade? present = PresentGrades.Of(violations, installation, catalog);
+        violations.ThrowIfAny();
         CatalogGrade grade = catalog.Find(id) ?? throw CatalogRefusedException.NotFound(id);
 
         Baseline baseline = Baseline.Of(installation, present);
@@ -93,15 +101,19 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
         });
     }
 
-    private static CatalogGrade? PresentGrade(Installation installation, CatalogSnapshot catalog) =>
-        installation.Present.GradeId switch
-        {
-            null => null,
-            { } id => catalog.Find(id) ?? throw InvalidRequestException.For(
-                "installation.present_cable.grade",
-                "NOT_FOUND",
-                "must be a grade of this catalogue; list the grades to see which it has"),
-        };
+    private static (Installation Installation, CatalogGrade? Present, IReadOnlyList<TestedSeries> Series) Read(
+        V1.ScoreGradesRequest request, CatalogSnapshot catalog)
+    {
+        const string Series = "test_series";
+        var violations = new Violations();
+        Installation? installation = violations.Try(() => InstallationReader.Read(request.Installation));
+        CatalogGrade? present = installation is null ? null : PresentGrades.Of(violations, installation, catalog);
+        IReadOnlyList<TestedSeries> series = new SeriesReader(violations, installation).ReadAll(request.TestSeries, Series, 0);
+        violations.ThrowIfAny();
+        SeriesReader.CheckTogether(violations, Describing.Of(installation!, present), series, Series);
+        violations.ThrowIfAny();
+        return (installation!, present, series);
+    }
 
     private static RankKey? ReadToken(V1.ScoreGradesRequest identity, string token)
     {

@@ -44,6 +44,7 @@ internal static class ScoreWriter
             {
                 BaselineBasis.Predicted => V1.BaselineBasis.Predicted,
                 BaselineBasis.Measured => V1.BaselineBasis.Measured,
+                BaselineBasis.Diagnosed => V1.BaselineBasis.Diagnosed,
                 _ => V1.BaselineBasis.Unexplained,
             },
             Friction = baseline.Friction is { } friction ? GradeWriter.Write(friction) : null,
@@ -153,6 +154,7 @@ internal static class ScoreWriter
                 AssumptionKind.PresentDrags => V1.AssumptionKind.PresentDrags,
                 AssumptionKind.ExcessIsTheCables => V1.AssumptionKind.ExcessIsTheCables,
                 AssumptionKind.PresentCoreUnknown => V1.AssumptionKind.PresentCoreUnknown,
+                AssumptionKind.LikelyFaults => V1.AssumptionKind.LikelyFaults,
                 _ => V1.AssumptionKind.TurnsOppose,
             },
         };
@@ -201,7 +203,8 @@ internal static class ScoreWriter
     private static string WorstLoadCase(IReadOnlyList<CaseEffort> cases) =>
         cases.MaxBy(c => c.EffortN.LikelyN)!.Load.Name;
 
-    private static V1.ForceBand Write(ForceBand band)
+    /// <summary>Writes a force; beyond any bound, because a cable locks, it is left out.</summary>
+    public static V1.ForceBand Write(ForceBand band)
     {
         var written = new V1.ForceBand();
         IfFinite(band.LowN, lowN => written.Low = lowN);
@@ -210,7 +213,8 @@ internal static class ScoreWriter
         return written;
     }
 
-    private static V1.SavedBand Write(Saving saving)
+    /// <summary>Writes a saving; without limit, because the present cable locks, it is left out.</summary>
+    public static V1.SavedBand Write(Saving saving)
     {
         var written = new V1.SavedBand();
         IfFinite(saving.LowN, lowN => written.Low = lowN);
@@ -251,12 +255,7 @@ internal static class ScoreWriter
     {
         FitProblem.TightBend bend => new V1.FitProblem
         {
-            TightBend = new V1.TightBend
-            {
-                BendNumber = bend.BendNumber,
-                RadiusM = bend.RadiusM,
-                MinBendRadiusM = bend.MinBendRadiusM,
-            },
+            TightBend = WriteTightBend(bend.BendNumber, bend.RadiusM, bend.MinBendRadiusM),
         },
         FitProblem.LengthNotMade length => new V1.FitProblem
         {
@@ -318,6 +317,10 @@ internal static class ScoreWriter
         },
         _ => throw new InvalidOperationException($"no word in the contract for {note}"),
     };
+
+    /// <summary>Writes a bend that is too tight.</summary>
+    public static V1.TightBend WriteTightBend(int bendNumber, double radiusM, double leastM) =>
+        new() { BendNumber = bendNumber, RadiusM = radiusM, MinBendRadiusM = leastM };
 
     private static V1.RatedLoadExceeded WriteRated(
         string loadCase, Direction direction, double coreForceN, double ratedN) => new()

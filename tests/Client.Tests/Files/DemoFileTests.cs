@@ -18,6 +18,17 @@ public class DemoFileTests
     public void Every_installation_reads_without_a_problem(string file) =>
         Assert.Empty(InstallationFile.Read(Path.Combine(Folder, file)).Problems);
 
+    public static TheoryData<string> WeightTests =>
+    [
+        .. Directory.GetFiles(Path.Combine(Folder, "weight-tests"), "*.yaml")
+            .Select(f => Path.GetFileName(f)).Order(StringComparer.Ordinal),
+    ];
+
+    [Theory]
+    [MemberData(nameof(WeightTests))]
+    public void Every_weight_test_reads_without_a_problem(string file) =>
+        Assert.Empty(WeightTestFile.Read(Path.Combine(Folder, "weight-tests", file)).Problems);
+
     [Fact]
     public void The_grades_read_without_a_problem()
     {
@@ -31,7 +42,7 @@ public class DemoFileTests
     [Fact]
     public void Every_file_says_at_its_top_that_it_is_invented() =>
         Assert.All(
-            Directory.GetFiles(Folder, "*.yaml"),
+            Directory.GetFiles(Folder, "*.yaml", SearchOption.AllDirectories),
             f => Assert.StartsWith("# Invented demonstration data", File.ReadAllText(f), StringComparison.Ordinal));
 
     // Truncated anywhere and with any bytes changed, a file gives a message or problems, and never an exception.

@@ -13,8 +13,8 @@ namespace CableCatalog.Mechanics.Tests.Diagnoses;
 public class SimulationTests
 {
     private const string TableFile = "Diagnoses/simulation.md";
-    private const int ChainsAPart = 160;
-    private const int ChainsAPartInShort = 40;
+    private const int ChainsAPart = 128;
+    private const int ChainsAPartInShort = 32;
     private const int SeriesRead = 3;
     private const int Pushed = 3;
     private const string NoFigure = "-";

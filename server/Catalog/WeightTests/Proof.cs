@@ -1,0 +1,174 @@
+using CableCatalog.Catalog.Grades;
+using CableCatalog.Catalog.Scoring;
+using CableCatalog.Economics.Prices;
+using CableCatalog.Economics.Savings;
+using CableCatalog.Mechanics.Bands;
+using CableCatalog.Mechanics.Chains;
+using CableCatalog.Mechanics.Diagnoses;
+using CableCatalog.Mechanics.WeightTests;
+
+namespace CableCatalog.Catalog.WeightTests;
+
+/// <summary>Whether a promise was kept.</summary>
+public enum PromiseVerdict
+{
+    /// <summary>All that the readings allow is below what was promised.</summary>
+    Better,
+
+    /// <summary>All of it is within what was promised.</summary>
+    Kept,
+
+    /// <summary>Some of it is within what was promised.</summary>
+    MayBeKept,
+
+    /// <summary>All of it is above what was promised.</summary>
+    Worse,
+
+    /// <summary>The readings say nothing of it.</summary>
+    CannotTell,
+}
+
+/// <summary>Proof in one load case, with nothing hung beside the load.</summary>
+/// <param name="Load">The load case.</param>
+/// <param name="BeforeN">The effort before, as measured, N; null where the readings contradict each other.</param>
+/// <param name="PromisedN">The effort promised, N; null where no chain that was considered gives the tests before.</param>
+/// <param name="AfterN">The effort after, as measured, N; null where the readings contradict each other.</param>
+/// <param name="Verdict">How the two compare.</param>
+/// <param name="SavedN">What was really saved, N; null where an end of it is unknown.</param>
+/// <param name="PromisedSavedN">What was promised to be saved, N; null where nothing was promised.</param>
+public sealed record CaseProof(
+    LoadCase Load,
+    Spread? BeforeN,
+    ForceBand? PromisedN,
+    Spread? AfterN,
+    PromiseVerdict Verdict,
+    Spread? SavedN,
+    Saving? PromisedSavedN);
+
+/// <summary>What a new cable was promised to do, and what it does.</summary>
+/// <param name="Cases">One for each load case tested with the whole chain before and after.</param>
+/// <param name="SavedN">Effort of the worst load case before less that of the worst after, N; null where an end is unknown.</param>
+/// <param name="Cost">What the cable cost.</param>
+public sealed record Proof(IReadOnlyList<CaseProof> Cases, Spread? SavedN, Money Cost)
+{
+    /// <summary>The worst verdict of all cases.</summary>
+    public PromiseVerdict Verdict => Cases.Count == 0 ? PromiseVerdict.CannotTell
+        : Cases.Any(c => c.Verdict == PromiseVerdict.Worse) ? PromiseVerdict.Worse
+        : Cases.Any(c => c.Verdict == PromiseVerdict.CannotTell) ? PromiseVerdict.CannotTell
+        : Cases.Any(c => c.Verdict == PromiseVerdict.MayBeKept) ? PromiseVerdict.MayBeKept
+        : Cases.Any(c => c.Verdict == PromiseVerdict.Kept) ? PromiseVerdict.Kept
+        : PromiseVerdict.Better;
+
+    /// <summary>Cost for each newton really saved at the most that may have been saved, the least, and the middle; null where that is
+    /// unknown or not above 0.</summary>
+    public (Money? AtMost, Money? AtLeast, Money? AtMiddle) CostPerNewton =>
+        (PerNewton(SavedN?.Most), PerNewton(SavedN?.Least), PerNewton(SavedN?.Quantiles?.Median));
+
+    /// <summary>Holds a test after a new cable against one before it.</summary>
+    /// <param name="installation">The installation.</param>
+    /// <param name="grade">The new cable.</param>
+    /// <param name="before">What the tests before say.</param>
+    /// <param name="beforeSeries">The tests before.</param>
+    /// <param name="afterSeries">The tests after.</param>
+    /// <param name="presentGrade">The grade of the old cable; null where not known.</param>
+    /// <param name="cost">What the new cable cost.</param>
+    public static Proof Of(
+        Installation installation,
+        CatalogGrade grade,
+        CatalogGrade? presentGrade,
+        Diagnosis before,
+        IReadOnlyList<TestedSeries> beforeSeries,
+        IReadOnlyList<TestedSeries> afterSeries,
+        Money cost)
+    {
+        Baseline baseline = Baseline.Of(installation, presentGrade, before);
+        bool isPromised = baseline.Basis != BaselineBasis.Unexplained;
+        GradeScore promised = GradeScore.Of(installation, baseline, grade);
+        var cases = new List<CaseProof>();
+        Dictionary<LoadCase, UnhungEffort?> effortBefore = WholeChain(before.Described, beforeSeries);
+        Dictionary<LoadCase, UnhungEffort?> effortAfter = WholeChain(Describing.Of(installation, grade), afterSeries);
+        foreach ((int index, LoadCase load) in installation.Loads.Index())
+        {
+            if (effortBefore.TryGetValue(load, out UnhungEffort? was) && effortAfter.TryGetValue(load, out UnhungEffort? now))
+            {
+                ForceBand? promisedN = isPromised ? promised.Cases[index].EffortN : null;
+                cases.Add(new CaseProof(
+                    load,
+                    was?.BoundsN,
+                    promisedN,
+                    now?.BoundsN,
+                    Judge(promisedN, now?.BoundsN),
+                    SavedBetween(was, now),
+                    isPromised ? PromisedSaving(index) : null));
+            }
+        }
+
+        return new Proof(cases, WorstSaved(cases, effortBefore, effortAfter), cost);
+
+        Saving PromisedSaving(int index)
+        {
+            return new Saving(
+                baseline.SettingEnds.Min(end => PresentN(end) - NewN(end, BandEnd.High)),
+                PresentN(BandEnd.Likely) - NewN(BandEnd.Likely, BandEnd.Likely),
+                baseline.SettingEnds.Max(end => PresentN(end) - NewN(end, BandEnd.Low)));
+
+            double PresentN(BandEnd end)
+            {
+                Setting setting = baseline.SettingAt(end);
+                return Effort.AtGripN(setting.Chain, baseline.CableAt(end), setting.Loads[index]);
+            }
+
+            double NewN(BandEnd end, BandEnd own)
+            {
+                Setting setting = baseline.SettingAt(end);
+                return Effort.AtGripN(setting.Chain, setting.Of(grade.Grade.Bands, own), setting.Loads[index]);
+            }
+        }
+    }
+
+    private static PromiseVerdict Judge(ForceBand? promised, Spread? measured) => (promised, measured) switch
+    {
+        (null, _) or (_, null) => PromiseVerdict.CannotTell,
+        ({ } p, { } m) when m.Least > p.HighN => PromiseVerdict.Worse,
+        ({ } p, { Most: { } most }) when most < p.LowN => PromiseVerdict.Better,
+        ({ } p, { Most: { } most } m) when m.Least >= p.LowN && most <= p.HighN => PromiseVerdict.Kept,
+        (_, { Most: null, Least: 0 }) => PromiseVerdict.CannotTell,
+        _ => PromiseVerdict.MayBeKept,
+    };
+
+    // All series of one load case are read together.
+    private static Dictionary<LoadCase, UnhungEffort?> WholeChain(DescribedChain described, IEnumerable<TestedSeries> series) =>
+        series
+            .Where(s => s.SetUp is SetUp.WholeChain)
+            .GroupBy(s => (SetUp.WholeChain)s.SetUp)
+            .ToDictionary(
+                group => group.Key.Load,
+                group => UnhungEffort.Of(described, group.Key, Together([.. group.Select(s => s.Series)])));
+
+    private static WeightSeries Together(IReadOnlyList<WeightSeries> series) => series.Count == 1 ? series[0] : new(
+        series.SelectMany(s => s.Readings).Take(WeightSeries.MostReadings),
+        series.Max(s => s.UncertaintyN),
+        series.Max(s => s.WeightUncertaintyN));
+
+    private static Spread? WorstSaved(
+        List<CaseProof> cases,
+        Dictionary<LoadCase, UnhungEffort?> before,
+        Dictionary<LoadCase, UnhungEffort?> after)
+    {
+        CaseProof? worstBefore = cases.Where(c => c.BeforeN is not null).MaxBy(c => Middle(c.BeforeN!.Value));
+        CaseProof? worstAfter = cases.Where(c => c.AfterN is not null).MaxBy(c => Middle(c.AfterN!.Value));
+        return worstBefore is null || worstAfter is null
+            ? null
+            : SavedBetween(before[worstBefore.Load], after[worstAfter.Load]);
+    }
+
+    private static double Middle(Spread spread) => spread.Quantiles?.Median ?? spread.Least;
+
+    private static Spread? SavedBetween(UnhungEffort? before, UnhungEffort? after) =>
+        before is null || after is null ? null : UnhungEffort.SavedN(before, after);
+
+    // To the nine decimals that an amount can have.
+    private Money? PerNewton(double? savedN) => savedN > 0
+        ? new Saving(savedN.Value, savedN.Value, savedN.Value).CostPerNewton(Cost)
+        : null;
+}

@@ -1,0 +1,74 @@
+using CableCatalog.Catalog.Scoring;
+using CableCatalog.Catalog.WeightTests;
+using CableCatalog.Mechanics.Chains;
+using CableCatalog.Mechanics.Diagnoses;
+using CableCatalog.Mechanics.Tests.Diagnoses;
+
+namespace CableCatalog.Catalog.Tests.WeightTests;
+
+/// <summary>Savings counted from a weight test, held against chains of which everything is known.</summary>
+public class DiagnosedBaselineTests
+{
+    [Fact]
+    public void The_effort_of_the_present_cable_is_what_was_measured()
+    {
+        SimulatedChain real = InventedControl.Real(0.34);
+
+        Baseline baseline = BaselineOf(real);
+
+        Assert.Equal(BaselineBasis.Diagnosed, baseline.Basis);
+        double trueN = Effort.AtGripN(real.Chain, real.Cable, InventedControl.Raise);
+        Assert.InRange(baseline.WorstEffortN.LowN, trueN - InventedControl.StepN - 3, trueN + 3);
+        Assert.InRange(baseline.WorstEffortN.HighN, trueN - 3, trueN + InventedControl.StepN + 3);
+    }
+
+    [Fact]
+    public void The_saving_of_a_smooth_cable_is_in_the_band_told_when_the_old_cable_is_worn()
+    {
+        SimulatedChain real = InventedControl.Real(0.34);
+
+        Assert.InRange(TrueSavingN(real), Told(real).LowN, Told(real).HighN);
+    }
+
+    [Fact]
+    public void A_bad_helm_does_not_make_a_cable_look_like_a_saving()
+    {
+        // The cable is as its grade says; the helm takes 60 N more than it should.
+        SimulatedChain real = InventedControl.Real(0.18, helmFrictionN: 64);
+
+        Economics.Savings.Saving told = Told(real);
+
+        Assert.InRange(TrueSavingN(real), told.LowN, told.HighN);
+        double excessN = 60;
+        Assert.True(told.LikelyN < TrueSavingN(real) + (excessN / 3), $"{told} of a true {TrueSavingN(real):0.0} N");
+    }
+
+    [Fact]
+    public void Readings_that_nothing_gives_are_unexplained_and_price_nothing()
+    {
+        // A tenth of what the load alone takes without any friction: 80 N x (0.2/0.09) x (0.08/0.36) is 39.5 N (by hand).
+        var series = new Mechanics.WeightTests.TestedSeries(
+            new Mechanics.WeightTests.SetUp.WholeChain(InventedControl.Raise),
+            new Mechanics.WeightTests.WeightSeries([new Mechanics.WeightTests.WeightReading(0, 3, 4)], 0));
+        Diagnosis diagnosis = Diagnosis.Of(Describing.Of(InventedControl.Installation, InventedControl.Plain), [series], 4096);
+
+        Baseline baseline = Baseline.Of(InventedControl.Installation, InventedControl.Plain, diagnosis);
+
+        Assert.Equal(BaselineBasis.Unexplained, baseline.Basis);
+        Assert.Equal((3.0, 3.5, 4.0), (baseline.WorstEffortN.LowN, baseline.WorstEffortN.LikelyN, baseline.WorstEffortN.HighN));
+        Assert.Null(GradeScore.Of(InventedControl.Installation, baseline, InventedControl.Smooth).Saving);
+    }
+
+    private static Baseline BaselineOf(SimulatedChain real) => Baseline.Of(
+        InventedControl.Installation,
+        InventedControl.Plain,
+        Diagnosis.Of(
+            Describing.Of(InventedControl.Installation, InventedControl.Plain), InventedControl.Tested(real), mostDrawn: 16384));
+
+    private static Economics.Savings.Saving Told(SimulatedChain real) =>
+        GradeScore.Of(InventedControl.Installation, BaselineOf(real), InventedControl.Smooth).Saving!.Value;
+
+    private static double TrueSavingN(SimulatedChain real) =>
+        Effort.AtGripN(real.Chain, real.Cable, InventedControl.Raise)
+        - Effort.AtGripN(real.Chain, real.Cable with { Friction = 0.06 }, InventedControl.Raise);
+}
