@@ -26,9 +26,11 @@ public class ArchitectureTests
     // Plain data: they promise nothing, whoever makes them has validated.
     private static readonly string[] PlainData =
     [
-        "Arm", "CableCoefficients", "CableRatings", "CaseEffort", "Core", "CoreWouldSet", "EffortLine", "EffortRow", "Fit", "ForceBand", "Helm",
-        "InlineDevice", "LengthNotMade", "LoadCase", "LocksInPush", "LongerThanNeeded", "MayExceedRatedLoad", "RatedLoadExceeded",
-        "SweepEffort", "TightBend", "TravelTooShort", "ValidRange",
+        "Arm", "CableCoefficients", "CableRatings", "CaseEffort", "Coil", "Core", "CoreWouldSet", "DescribedChain",
+        "EffortLine", "EffortRow", "Fit", "ForceBand", "Helm", "InlineDevice", "LengthNotMade", "LoadCase",
+        "LocksInPush", "LongerThanNeeded", "MayExceedRatedLoad", "NextTest", "PlannedWeight", "Range",
+        "RatedLoadExceeded", "Setting", "Spread", "Stage", "Suspect", "SweepEffort", "TestOutcome", "TightBend",
+        "TravelTooShort", "ValidRange", "WeightPlan",
     ];
 
     [Fact]

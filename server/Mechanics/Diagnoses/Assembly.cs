@@ -1,3 +1,4 @@
+using CableCatalog.Mechanics.Cables;
 using CableCatalog.Mechanics.Chains;
 using CableCatalog.Mechanics.WeightTests;
 
@@ -6,24 +7,17 @@ namespace CableCatalog.Mechanics.Diagnoses;
 /// <summary>The readings, by the piece of the chain that each was made on.</summary>
 internal sealed class PieceTests
 {
-    private readonly (ChainPiece Piece, int Device, SetUpForce Force, WeightSeries Series)[] _tests;
+    private readonly Test[] _tests;
 
     /// <summary>Sorts series by piece.</summary>
-    public PieceTests(Chain chain, IEnumerable<TestedSeries> series) => _tests =
-    [
-        .. series.Select(one =>
-        {
-            var force = new SetUpForce(chain, one.SetUp);
-            return (force.Piece, (one.SetUp as SetUp.DeviceAlone)?.Index ?? -1, force, one.Series);
-        }),
-    ];
+    public PieceTests(Chain chain, IEnumerable<TestedSeries> series) => _tests = [.. series.Select(one => new Test(chain, one))];
 
     /// <summary>Whether a chain gives every reading made on just this piece of it.</summary>
     public bool Gives(in PossibleChain chain, ChainPiece piece, int device = -1)
     {
-        foreach ((ChainPiece of, int index, SetUpForce force, WeightSeries series) in _tests)
+        foreach (Test test in _tests)
         {
-            if (of == piece && index == device && !force.Gives(chain, series))
+            if (test.Piece == piece && test.Device == device && !test.Gives(chain))
             {
                 return false;
             }
@@ -31,9 +25,53 @@ internal sealed class PieceTests
 
         return true;
     }
+
+    private sealed class Test
+    {
+        private readonly SetUpForce _force;
+        private readonly (double HungN, double MostN)[] _moved;
+        private readonly (double HungN, double LeastN)[] _held;
+
+        public Test(Chain chain, TestedSeries tested)
+        {
+            WeightSeries series = tested.Series;
+            _force = new SetUpForce(chain, tested.SetUp);
+            Piece = _force.Piece;
+            Device = (tested.SetUp as SetUp.DeviceAlone)?.Index ?? -1;
+            _moved = [.. series.Readings.Where(r => r.MovedN is not null).Select(r =>
+                (series.LeastAddedN(r), series.MostN(r) * (1 + Prior.ModelError)))];
+            _held = [.. series.Readings.Where(r => r.HeldN is not null).Select(r =>
+                (series.MostAddedN(r), series.LeastN(r) * (1 - Prior.ModelError)))];
+        }
+
+        public ChainPiece Piece { get; }
+
+        public int Device { get; }
+
+        public bool Gives(in PossibleChain chain)
+        {
+            foreach ((double hungN, double mostN) in _moved)
+            {
+                if (_force.N(chain, hungN) > mostN)
+                {
+                    return false;
+                }
+            }
+
+            foreach ((double hungN, double leastN) in _held)
+            {
+                if (_force.N(chain, hungN) < leastN)
+                {
+                    return false;
+                }
+            }
+
+            return true;
+        }
+    }
 }
 
-/// <summary>Every part in every state, as drawn.</summary>
+/// <summary>Every part in every state, without those that contradict a reading made on the part alone.</summary>
 /// <param name="Helms">The helm.</param>
 /// <param name="Devices">The inline devices.</param>
 /// <param name="Cables">The cable.</param>
@@ -44,13 +82,24 @@ internal sealed record PartBanks(
     PartStates<CableSample> Cables,
     PartStates<ArmSample> Arms)
 {
-    /// <summary>Without parts that contradict a reading made on them alone.</summary>
-    public PartBanks Keeping(PieceTests tests, PossibleChain typical)
+    private const int Enough = 500;
+    private const int Most = 32768;
+
+    /// <summary>Draws the parts.</summary>
+    /// <param name="described">The chain as described.</param>
+    /// <param name="directions">The directions that are tested.</param>
+    /// <param name="tests">The readings.</param>
+    /// <param name="typical">A chain to put one part in at a time.</param>
+    public static PartBanks Of(
+        DescribedChain described, IReadOnlyList<Direction> directions, PieceTests tests, PossibleChain typical)
     {
+        var samples = new PartSamples(described);
         (HelmSide near, ArmSide far) = (typical.HelmSide, typical.ArmSide);
         return new PartBanks(
-            Helms.Keeping(helm => tests.Gives(typical with { HelmSide = near with { Helm = helm } }, ChainPiece.Helm)),
-            [.. Devices.Select((states, i) => states.Keeping(device =>
+            States(
+                samples.Helms(),
+                helm => tests.Gives(typical with { HelmSide = near with { Helm = helm } }, ChainPiece.Helm)),
+            [.. described.Chain.InlineDevices.Select((_, i) => States(samples.Devices(i), device =>
             {
                 MechanismSample[] devices = [.. near.Devices];
                 devices[i] = device;
@@ -61,40 +110,30 @@ internal sealed record PartBanks(
                 };
                 return tests.Gives(chain, ChainPiece.Device, i);
             }))],
-            Cables.Keeping(cable => tests.Gives(typical with { HelmSide = near with { Cable = cable } }, ChainPiece.Cable)),
-            Arms.Keeping(arm => tests.Gives(typical with { ArmSide = far with { Arm = arm } }, ChainPiece.Arm)));
+            States(
+                samples.Cables(),
+                cable => tests.Gives(typical with { HelmSide = near with { Cable = cable } }, ChainPiece.Cable)),
+            States(
+                samples.Arms(directions),
+                arm => tests.Gives(typical with { ArmSide = far with { Arm = arm } }, ChainPiece.Arm)));
     }
+
+    private static PartStates<T> States<T>(IReadOnlyList<PartDraw<T>> draws, Predicate<T> gives) =>
+        new([.. draws.Select(draw => PartState<T>.Of(draw, gives, Enough, Most))]);
 }
 
-/// <summary>Puts parts together: first each side of the cable's output end, then both, and strikes out at each step what contradicts
-/// a reading made on that piece.</summary>
+/// <summary>Puts parts together on each side of the cable's output end, and strikes out what contradicts a reading made on that
+/// side.</summary>
 internal sealed class Assembly(Chain chain, PartBanks banks, PieceTests tests, PossibleChain typical, int mostDrawn)
 {
-    private const int FirstRound = 2048;
     private const int EnoughOfASide = 1000;
-    private const int EnoughLeft = 250;
 
     private readonly Dictionary<string, PartState<HelmSide>> _helmSides = [];
     private readonly Dictionary<string, PartState<ArmSide>> _armSides = [];
 
-    /// <summary>How many chains were put together so far.</summary>
-    public int DrawnCount { get; private set; }
-
-    /// <summary>Chains with some things at fault, as many as are left of those drawn.</summary>
-    public PartState<PossibleChain> Chains(IReadOnlyList<Fault> faults)
-    {
-        PartState<HelmSide> near = HelmSides([.. faults.Where(IsNear)]);
-        PartState<ArmSide> far = ArmSides([.. faults.Where(fault => !IsNear(fault))]);
-        var points = new EvenPoints(2);
-        PartState<PossibleChain> chains = Draw(
-            near.Share * far.Share,
-            EnoughLeft,
-            i => new PossibleChain(faults, Pick(near.Left, points.At(i, 0)), Pick(far.Left, points.At(i, 1))),
-            one => tests.Gives(one, ChainPiece.Whole),
-            out int drawn);
-        DrawnCount += drawn;
-        return chains;
-    }
+    /// <summary>What is left of both sides where some things are at fault.</summary>
+    public (PartState<HelmSide> Near, PartState<ArmSide> Far) Sides(IReadOnlyList<Fault> faults) =>
+        (HelmSides([.. faults.Where(IsNear)]), ArmSides([.. faults.Where(fault => !IsNear(fault))]));
 
     private PartState<HelmSide> HelmSides(IReadOnlyList<Fault> faults)
     {
@@ -107,11 +146,9 @@ internal sealed class Assembly(Chain chain, PartBanks banks, PieceTests tests, P
             var points = new EvenPoints(2 + devices.Length);
             sides = _helmSides[key] = Draw(
                 helms.Share * cables.Share * Share(devices),
-                EnoughOfASide,
                 i => new HelmSide(
                     Pick(helms.Left, points.At(i, 0)), Pick(devices, i, 2, points), Pick(cables.Left, points.At(i, 1))),
-                side => tests.Gives(typical with { HelmSide = side }, ChainPiece.HelmSide),
-                out _);
+                side => tests.Gives(typical with { HelmSide = side }, ChainPiece.HelmSide));
         }
 
         return sides;
@@ -127,10 +164,8 @@ internal sealed class Assembly(Chain chain, PartBanks banks, PieceTests tests, P
             var points = new EvenPoints(1 + devices.Length);
             sides = _armSides[key] = Draw(
                 arms.Share * Share(devices),
-                EnoughOfASide,
                 i => new ArmSide(Pick(devices, i, 1, points), Pick(arms.Left, points.At(i, 0))),
-                side => tests.Gives(typical with { ArmSide = side }, ChainPiece.ArmSide),
-                out _);
+                side => tests.Gives(typical with { ArmSide = side }, ChainPiece.ArmSide));
         }
 
         return sides;
@@ -159,28 +194,17 @@ internal sealed class Assembly(Chain chain, PartBanks banks, PieceTests tests, P
         return picked;
     }
 
-    private static T Pick<T>(IReadOnlyList<T> from, double at) => from[Math.Min(from.Count - 1, (int)(at * from.Count))];
+    /// <summary>The one at a share, 0 to 1, of the way along.</summary>
+    internal static T Pick<T>(IReadOnlyList<T> from, double at) => from[Math.Min(from.Count - 1, (int)(at * from.Count))];
 
-    // Rounds that double, until enough are left or the most are drawn.
-    private PartState<T> Draw<T>(double shareOfParts, int enough, Func<int, T> put, Predicate<T> gives, out int drawn)
+    private PartState<T> Draw<T>(double shareOfParts, Func<int, T> put, Predicate<T> gives)
     {
-        var left = new List<T>();
-        drawn = 0;
-        if (shareOfParts > 0)
+        if (shareOfParts == 0)
         {
-            for (int end = FirstRound; drawn < mostDrawn && left.Count < enough; end = 2 * drawn)
-            {
-                for (; drawn < Math.Min(mostDrawn, end); drawn++)
-                {
-                    T one = put(drawn);
-                    if (gives(one))
-                    {
-                        left.Add(one);
-                    }
-                }
-            }
+            return new PartState<T>(null, [], 0);
         }
 
-        return new PartState<T>(null, left, drawn == 0 ? 0 : shareOfParts * left.Count / drawn);
+        PartState<T> sides = PartState<T>.Of(new PartDraw<T>(null, put), gives, EnoughOfASide, mostDrawn);
+        return sides with { Share = sides.Share * shareOfParts };
     }
 }

@@ -6,7 +6,8 @@ namespace CableCatalog.Mechanics.Diagnoses;
 /// <summary>A test that could be made next.</summary>
 /// <param name="SetUp">What to connect.</param>
 /// <param name="HangN">The weights to hang, in that order, N.</param>
-/// <param name="InQuestionNow">How many suppositions are in question: two to the power of the entropy, 1 where one is certain.</param>
+/// <param name="InQuestionNow">How many suspects are in question for the main fault, nothing among them: two to the power of the
+/// entropy, 1 where one is certain.</param>
 /// <param name="InQuestionAfter">The same, as expected after the test.</param>
 /// <param name="ExcessSpreadNowN">How far the excess of the suspects at the grip is uncertain, N: root of the summed variances.</param>
 /// <param name="ExcessSpreadAfterN">The same, as expected after the test.</param>
@@ -28,10 +29,12 @@ public sealed record NextTest(
 /// <param name="LeadingProbability">How likely that then is.</param>
 public sealed record TestOutcome(double FromN, double? ToN, double Probability, Fault? Leading, double LeadingProbability);
 
-/// <summary>Finds the test that is expected to narrow the question most.</summary>
+/// <summary>Finds the test that is expected to narrow the question most, together with the best one to follow it.</summary>
 /// <remarks>Each test is tried on the chains that are still possible: each gives a bracket, a step wide, at each weight; chains with
-/// the same brackets stay together. The question is narrowed by the expected fall of the entropy over what is at fault
-/// (Lindley 1956, "On a measure of the information provided by an experiment", from memory).</remarks>
+/// the same brackets stay together. The question is narrowed by the expected fall of the entropy over what is mainly at fault
+/// (Lindley 1956, "On a measure of the information provided by an experiment", from memory). What a test tells at once is not
+/// all: one that parts the chain in the middle lets the next tell more. So the entropy after the next test counts too, as
+/// expected where the best is chosen by what the first showed.</remarks>
 internal static class NextTests
 {
     private const int ChainsTried = 1000;
@@ -42,6 +45,9 @@ internal static class NextTests
 
     // Less is no narrowing anybody would notice.
     private const double LeastGain = 0.02;
+
+    // What is in question after one test and after the next, against each other: tried on simulated chains.
+    private const double WeightOfNext = 0.75;
 
     /// <summary>The tests, best first.</summary>
     public static IReadOnlyList<NextTest> Of(
@@ -56,10 +62,13 @@ internal static class NextTests
         TriedChain[] tried = Resample(possible, described, load);
         double now = InQuestion(tried);
         double spreadN = ExcessSpread(tried);
-        return [.. SetUps(described, load)
-            .Select(setUp => Best(described, setUp, tried, stepN, now, spreadN))
-            .OfType<NextTest>()
-            .OrderBy(test => test.InQuestionAfter)];
+        Trial[] trials =
+        [
+            .. SetUps(described, load)
+                .Select(setUp => Best(described, setUp, tried, stepN, now, spreadN))
+                .OfType<Trial>(),
+        ];
+        return [.. trials.OrderBy(trial => Cost(trial, trials, tried)).Select(trial => trial.Test)];
     }
 
     // From the least work to the most: of two that tell as much the first is taken.
@@ -84,12 +93,12 @@ internal static class NextTests
         }
     }
 
-    private static NextTest? Best(
+    private static Trial? Best(
         DescribedChain described, SetUp setUp, TriedChain[] tried, double stepN, double now, double spreadN)
     {
         var force = new SetUpForce(described.Chain, setUp);
         NextTest? best = null;
-        double[] bestLoaded = [];
+        double[][] bestForces = [];
         TriedChain[][] bestGroups = [];
         foreach (double[] hangN in Weights(setUp, described, stepN))
         {
@@ -105,15 +114,34 @@ internal static class NextTests
             if (best is null || after < best.InQuestionAfter - (LeastGain / 2))
             {
                 best = new NextTest(setUp, hangN, now, after, spreadN, spreadN, []);
-                (bestLoaded, bestGroups) = (loaded, groups);
+                (bestForces, bestGroups) = (forces, groups);
             }
         }
 
-        return best is null || best.InQuestionAfter > now - LeastGain ? null : best with
+        if (best is null || best.InQuestionAfter > now - LeastGain)
+        {
+            return null;
+        }
+
+        double[] atHeaviest = bestForces[^1];
+        NextTest test = best with
         {
             ExcessSpreadAfterN = Math.Sqrt(Expected(bestGroups, ExcessVariance)),
-            Outcomes = Outcomes(tried, bestLoaded, stepN),
+            Outcomes = Outcomes(tried, atHeaviest, stepN),
         };
+        return new Trial(test, Array.ConvertAll(atHeaviest, forceN => Bracket(forceN, stepN)));
+    }
+
+    // Bits in question after a test and, counted for more, after the best one to follow. There the bracket at the heaviest weight
+    // has to do: with every bracket of two tests hardly two chains were alike, and any test would seem to settle everything.
+    private static double Cost(Trial trial, Trial[] trials, TriedChain[] tried)
+    {
+        double next = Enumerable.Range(0, tried.Length)
+            .GroupBy(i => trial.AtHeaviest[i])
+            .Sum(outcome => trials.Min(follow => outcome
+                .GroupBy(i => follow.AtHeaviest[i], i => tried[i])
+                .Sum(group => InQuestionBits([.. group]) * group.Count())));
+        return ((1 - WeightOfNext) * Math.Log2(trial.Test.InQuestionAfter)) + (WeightOfNext * next / tried.Length);
     }
 
     // Five weights cost little more than two once the parts are apart, and five brackets tell far more.
@@ -131,13 +159,25 @@ internal static class NextTests
 
     private static int Bracket(double forceN, double stepN) => forceN < 1e6 ? (int)(forceN / stepN) : int.MaxValue;
 
-    // Those that show the same brackets stay together.
-    private static TriedChain[][] Groups(TriedChain[] tried, double[][] forces, double stepN) =>
-    [
-        .. Enumerable.Range(0, tried.Length)
-            .GroupBy(i => string.Join(' ', forces.Select(atWeight => Bracket(atWeight[i], stepN))), i => tried[i])
-            .Select(group => group.ToArray()),
-    ];
+    // Those that show the same brackets stay together: split by the bracket at one weight after the other.
+    private static TriedChain[][] Groups(TriedChain[] tried, double[][] forces, double stepN)
+    {
+        int[] group = new int[tried.Length];
+        foreach (double[] atWeight in forces)
+        {
+            var numbers = new Dictionary<(int Group, int Bracket), int>();
+            for (int i = 0; i < group.Length; i++)
+            {
+                (int, int) key = (group[i], Bracket(atWeight[i], stepN));
+                if (!numbers.TryGetValue(key, out group[i]))
+                {
+                    numbers[key] = group[i] = numbers.Count;
+                }
+            }
+        }
+
+        return [.. tried.Zip(group).GroupBy(pair => pair.Second, pair => pair.First).Select(members => members.ToArray())];
+    }
 
     private static double Expected(TriedChain[][] groups, Func<IReadOnlyList<TriedChain>, double> width) =>
         groups.Sum(group => width(group) * group.Length) / groups.Sum(group => group.Length);
@@ -145,8 +185,8 @@ internal static class NextTests
     private static double InQuestion(TriedChain[] tried) => Math.Pow(2, InQuestionBits(tried));
 
     private static double InQuestionBits(IReadOnlyList<TriedChain> tried) => tried
-        .GroupBy(one => one.Supposition)
-        .Select(group => (double)group.Count() / tried.Count)
+        .CountBy(one => one.MainFault)
+        .Select(main => (double)main.Value / tried.Count)
         .Sum(share => -share * Math.Log2(share));
 
     private static double ExcessSpread(TriedChain[] tried) => Math.Sqrt(ExcessVariance(tried));
@@ -209,29 +249,29 @@ internal static class NextTests
         var excess = new ExcessOf(described, possible.Typical, load);
         double sum = 0;
         int next = 0;
-        var suppositions = new Dictionary<string, int>();
         foreach (WeightedChain one in possible.Chains)
         {
             sum += one.Weight;
-            while (next < ChainsTried && (next + 0.5) / ChainsTried <= sum)
+            if ((next + 0.5) / ChainsTried <= sum)
             {
-                tried[next++] = new TriedChain(one.Chain, Number(one.Chain.Faults), excess.All(one.Chain));
+                double[] excessN = excess.All(one.Chain);
+                var chain = new TriedChain(one.Chain, MainFault(one.Chain, excessN), excessN);
+                for (; next < ChainsTried && (next + 0.5) / ChainsTried <= sum; next++)
+                {
+                    tried[next] = chain;
+                }
             }
         }
 
-        for (; next < ChainsTried; next++)
-        {
-            tried[next] = tried[next - 1];
-        }
-
+        Array.Fill(tried, tried[next - 1], next, ChainsTried - next);
         return tried;
-
-        int Number(IReadOnlyList<Fault> faults)
-        {
-            string name = string.Join(' ', faults);
-            return suppositions.TryGetValue(name, out int known) ? known : suppositions[name] = suppositions.Count;
-        }
     }
 
-    private sealed record TriedChain(PossibleChain Chain, int Supposition, double[] ExcessN);
+    // The one of its faults that adds most; -1 where it has none.
+    private static int MainFault(PossibleChain chain, double[] excessN) =>
+        chain.Faults.Count == 0 ? -1 : Array.IndexOf(excessN, excessN.Max());
+
+    private sealed record TriedChain(PossibleChain Chain, int MainFault, double[] ExcessN);
+
+    private sealed record Trial(NextTest Test, int[] AtHeaviest);
 }

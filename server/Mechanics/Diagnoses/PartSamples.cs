@@ -57,24 +57,23 @@ internal sealed class CableSample
         CableMarch.InputForceN(floor, Coefficients with { WobbleRadPerM = 0 }, direction, outputN);
 }
 
-/// <summary>Draws parts that could be, evenly over what <see cref="Prior"/> says.</summary>
+/// <summary>Parts that could be, spread evenly over what <see cref="Prior"/> says.</summary>
 /// <param name="described">The chain as described.</param>
-/// <param name="count">How many of each part in each state.</param>
-internal sealed class PartSamples(DescribedChain described, int count)
+internal sealed class PartSamples(DescribedChain described)
 {
     private const int Coordinates = 6;
 
     private static readonly EvenPoints Points = new(Coordinates);
 
     /// <summary>Helms.</summary>
-    public PartStates<MechanismSample> Helms() => Mechanisms(
+    public IReadOnlyList<PartDraw<MechanismSample>> Helms() => Mechanisms(
         new Fault(FaultKind.Helm),
         described.Chain.Helm.Efficiency,
         described.Chain.Helm.FrictionN,
         (efficiency, dragN) => Stage.Of(described.Chain.Helm with { Efficiency = efficiency, FrictionN = dragN }));
 
     /// <summary>The inline device at an index.</summary>
-    public PartStates<MechanismSample> Devices(int index)
+    public IReadOnlyList<PartDraw<MechanismSample>> Devices(int index)
     {
         InlineDevice device = described.Chain.InlineDevices[index];
         return Mechanisms(
@@ -86,43 +85,39 @@ internal sealed class PartSamples(DescribedChain described, int count)
 
     /// <summary>Driven arms with what is on them.</summary>
     /// <param name="directions">The directions that are tested: a stop may be met in any of them.</param>
-    public PartStates<ArmSample> Arms(IReadOnlyList<Direction> directions)
+    public IReadOnlyList<PartDraw<ArmSample>> Arms(IReadOnlyList<Direction> directions)
     {
-        PartStates<MechanismSample> arms = Mechanisms(
-            new Fault(FaultKind.Arm),
+        (Func<int, MechanismSample> sound, Func<int, MechanismSample> faulty) = Mechanism(
             described.Chain.Arm.Efficiency,
             described.Chain.Arm.FrictionN,
             (efficiency, dragN) => Stage.Of(described.Chain.Arm with { Efficiency = efficiency, FrictionN = dragN }));
-        IReadOnlyList<MechanismSample> sound = arms.Sound.Left;
-        return new PartStates<ArmSample>(
+        return
         [
-            State(null, i => new ArmSample(sound[i], Prior.SoundLoad.At(U(i, 4)), 0, default)),
-            State(
-                new Fault(FaultKind.Arm), i => new ArmSample(arms.All[1].Left[i], Prior.SoundLoad.At(U(i, 4)), 0, default)),
-            State(
-                new Fault(FaultKind.Load), i => new ArmSample(sound[i], Prior.LargerLoad.AtRatio(U(i, 4)), 0, default)),
-            State(
+            new(null, i => new ArmSample(sound(i), Prior.SoundLoad.At(U(i, 4)), 0, default)),
+            new(new Fault(FaultKind.Arm), i => new ArmSample(faulty(i), Prior.SoundLoad.At(U(i, 4)), 0, default)),
+            new(new Fault(FaultKind.Load), i => new ArmSample(sound(i), Prior.LargerLoad.AtRatio(U(i, 4)), 0, default)),
+            new(
                 new Fault(FaultKind.Stop),
                 i => new ArmSample(
-                    sound[i], Prior.SoundLoad.At(U(i, 4)), Prior.StopN.AtRatio(U(i, 5)), directions[i % directions.Count])),
-        ]);
+                    sound(i), Prior.SoundLoad.At(U(i, 4)), Prior.StopN.AtRatio(U(i, 5)), directions[i % directions.Count])),
+        ];
     }
 
     /// <summary>Cables on the route.</summary>
-    public PartStates<CableSample> Cables()
+    public IReadOnlyList<PartDraw<CableSample>> Cables()
     {
         Band friction = Prior.SoundFriction(described.Cable.Friction);
-        return new PartStates<CableSample>(
+        return
         [
-            State(null, i => Cable(i, Triangular(friction, U(i, 0)), 1)),
-            State(new Fault(FaultKind.Liner), i => Cable(i, WornFriction(friction, U(i, 0)), 1)),
-            State(
+            new(null, i => Cable(i, Triangular(friction, U(i, 0)), 1)),
+            new(new Fault(FaultKind.Liner), i => Cable(i, WornFriction(friction, U(i, 0)), 1)),
+            new(
                 new Fault(FaultKind.Bends),
                 i => Cable(
                     i,
                     Triangular(friction, U(i, 0)),
                     1 + (Prior.HiddenBendRad.AtRatio(U(i, 4)) / described.AngleRad))),
-        ]);
+        ];
     }
 
     // What is within the band is not worn.
@@ -160,55 +155,73 @@ internal sealed class PartSamples(DescribedChain described, int count)
             described.Cable.Core),
         bendFactor);
 
-    // Half of those at fault have lost efficiency, the other half have gained constant friction.
-    private PartStates<MechanismSample> Mechanisms(
+    private static IReadOnlyList<PartDraw<MechanismSample>> Mechanisms(
         Fault fault, double efficiency, double frictionN, Func<double, double, Stage> stage)
     {
-        return new PartStates<MechanismSample>(
-        [
-            State(null, i => Sample(Prior.SoundEfficiency(efficiency, U(i, 0)), Prior.SoundFrictionN(frictionN, U(i, 1)))),
-            State(fault, i => i % 2 == 0
+        (Func<int, MechanismSample> sound, Func<int, MechanismSample> faulty) = Mechanism(efficiency, frictionN, stage);
+        return [new(null, sound), new(fault, faulty)];
+    }
+
+    // Half of those at fault have lost efficiency, the other half have gained constant friction.
+    private static (Func<int, MechanismSample> Sound, Func<int, MechanismSample> Faulty) Mechanism(
+        double efficiency, double frictionN, Func<double, double, Stage> stage)
+    {
+        return (
+            i => Sample(Prior.SoundEfficiency(efficiency, U(i, 0)), Prior.SoundFrictionN(frictionN, U(i, 1))),
+            i => i % 2 == 0
                 ? Sample(
                     Math.Max(Limits.Efficiency.Least, efficiency * Prior.FaultyEfficiency.At(U(i, 2))),
                     Prior.SoundFrictionN(frictionN, U(i, 1)))
                 : Sample(
                     Prior.SoundEfficiency(efficiency, U(i, 0)),
-                    Prior.SoundFrictionN(frictionN, U(i, 1)) + Prior.FaultyFrictionN.AtRatio(U(i, 2)))),
-        ]);
+                    Prior.SoundFrictionN(frictionN, U(i, 1)) + Prior.FaultyFrictionN.AtRatio(U(i, 2))));
 
         MechanismSample Sample(double eta, double dragN) => new(stage(eta, dragN), eta);
     }
-
-    private PartState<T> State<T>(Fault? fault, Func<int, T> draw) =>
-        new(fault, [.. Enumerable.Range(0, count).Select(draw)], 1);
 }
+
+/// <summary>A part in one state, as many of it as are asked for.</summary>
+/// <param name="Fault">The fault; null: sound.</param>
+/// <param name="At">The i-th.</param>
+internal sealed record PartDraw<T>(Fault? Fault, Func<int, T> At);
 
 /// <summary>A part in one state: sound, or with one fault.</summary>
 /// <param name="Fault">The fault; null: sound.</param>
 /// <param name="Left">Those drawn that give every reading made on this part alone.</param>
 /// <param name="Share">What share of those drawn that is.</param>
-internal sealed record PartState<T>(Fault? Fault, IReadOnlyList<T> Left, double Share);
+internal sealed record PartState<T>(Fault? Fault, IReadOnlyList<T> Left, double Share)
+{
+    private const int FirstRound = 2048;
+
+    /// <summary>Draws in rounds that double, until enough are left or the most are drawn.</summary>
+    /// <param name="draw">What to draw.</param>
+    /// <param name="gives">Whether one gives the readings.</param>
+    /// <param name="enough">How many are enough.</param>
+    /// <param name="most">The most to draw.</param>
+    public static PartState<T> Of(PartDraw<T> draw, Predicate<T> gives, int enough, int most)
+    {
+        var left = new List<T>();
+        int drawn = 0;
+        for (int end = FirstRound; drawn < most && left.Count < enough; end = 2 * drawn)
+        {
+            for (; drawn < Math.Min(most, end); drawn++)
+            {
+                T one = draw.At(drawn);
+                if (gives(one))
+                {
+                    left.Add(one);
+                }
+            }
+        }
+
+        return new PartState<T>(draw.Fault, left, (double)left.Count / drawn);
+    }
+}
 
 /// <summary>A part in every state it may be in; the first is sound.</summary>
 internal sealed class PartStates<T>(IReadOnlyList<PartState<T>> all)
 {
-    /// <summary>The states.</summary>
-    public IReadOnlyList<PartState<T>> All { get; } = all;
-
-    /// <summary>The part as it is when nothing is wrong with it.</summary>
-    public PartState<T> Sound => All[0];
-
     /// <summary>The part where some things are at fault.</summary>
     public PartState<T> With(IReadOnlyList<Fault> faults) =>
-        All.FirstOrDefault(state => state.Fault is { } fault && faults.Contains(fault)) ?? Sound;
-
-    /// <summary>Without those that do not give a reading.</summary>
-    public PartStates<T> Keeping(Func<T, bool> gives) => new(
-    [
-        .. All.Select(state =>
-        {
-            T[] left = [.. state.Left.Where(gives)];
-            return state with { Left = left, Share = state.Left.Count == 0 ? 0 : state.Share * left.Length / state.Left.Count };
-        }),
-    ]);
+        all.FirstOrDefault(state => state.Fault is { } fault && faults.Contains(fault)) ?? all[0];
 }

@@ -14,7 +14,10 @@ internal readonly record struct WeightedChain(PossibleChain Chain, double Weight
 /// out. By Bayes' rule a supposition is as likely as it was before, times the share that is left of it.</remarks>
 internal sealed class PossibleChains
 {
-    private const int PartsDrawn = 2048;
+    private const int FirstRound = 2048;
+
+    // A supposition that is at most this likely is not looked into any further.
+    private const double Negligible = 1e-3;
     private const int LeastLeft = 20;
 
     private PossibleChains(IReadOnlyList<WeightedChain> chains, PossibleChain typical, int consideredCount) =>
@@ -44,37 +47,48 @@ internal sealed class PossibleChains
     /// <param name="mostDrawn">The most chains to put together for each supposition; fewer where enough are left of them.</param>
     public static PossibleChains Of(DescribedChain described, IReadOnlyList<TestedSeries> series, int mostDrawn)
     {
-        var draw = new PartSamples(described, PartsDrawn);
         Direction[] directions = [.. series.Select(s => s.SetUp.CoreDirection).OfType<Direction>().Distinct().Order()];
-        var parts = new PartBanks(
-            draw.Helms(),
-            [.. described.Chain.InlineDevices.Select((_, i) => draw.Devices(i))],
-            draw.Cables(),
-            draw.Arms(directions.Length > 0 ? directions : [described.Loads[0].Direction]));
         PossibleChain typical = TypicalOf(described);
         var tests = new PieceTests(described.Chain, series);
-        var assembly = new Assembly(described.Chain, parts.Keeping(tests, typical), tests, typical, mostDrawn);
-        var found = new List<(IReadOnlyList<PossibleChain> Left, double Likelihood)>();
-        foreach ((IReadOnlyList<Fault> faults, double probability) in Suppositions(described))
-        {
-            PartState<PossibleChain> chains = assembly.Chains(faults);
-            if (chains.Left.Count > 0)
+        PartBanks parts = PartBanks.Of(
+            described, directions.Length > 0 ? directions : [described.Loads[0].Direction], tests, typical);
+        var assembly = new Assembly(described.Chain, parts, tests, typical, mostDrawn);
+        Supposition[] suppositions =
+        [
+            .. Suppositions(described).Select(s =>
             {
-                found.Add((chains.Left, probability * chains.Share));
-            }
-        }
+                (PartState<HelmSide> near, PartState<ArmSide> far) = assembly.Sides(s.Faults);
+                return new Supposition(s.Faults, s.Probability, near, far);
+            }),
+        ];
+        Draw(suppositions, tests, mostDrawn);
 
         // One chance hit among hundreds of thousands explains nothing.
-        if (found.Sum(f => f.Left.Count) < LeastLeft)
-        {
-            found.Clear();
-        }
-
-        double whole = found.Sum(f => f.Likelihood);
+        double whole = suppositions.Sum(s => s.Left.Count) < LeastLeft ? 0 : suppositions.Sum(s => s.Likelihood);
         return new PossibleChains(
-            [.. found.SelectMany(f => f.Left.Select(c => new WeightedChain(c, f.Likelihood / whole / f.Left.Count)))],
+            whole == 0
+                ? []
+                : [.. suppositions.SelectMany(s => s.Left.Select(c => new WeightedChain(c, s.Likelihood / whole / s.Left.Count)))],
             typical,
-            assembly.DrawnCount);
+            suppositions.Sum(s => s.Drawn));
+    }
+
+    // Rounds that double; more is drawn only of what is not settled and may still matter.
+    private static void Draw(Supposition[] suppositions, PieceTests tests, int mostDrawn)
+    {
+        for (int end = Math.Min(FirstRound, mostDrawn); ; end = Math.Min(2 * end, mostDrawn))
+        {
+            double matters = Negligible * suppositions.Sum(s => s.Likelihood);
+            foreach (Supposition one in suppositions.Where(s => !s.IsSettled && (s.Drawn == 0 || s.MostLikelihood > matters)))
+            {
+                one.Draw(end, tests);
+            }
+
+            if (end == mostDrawn)
+            {
+                return;
+            }
+        }
     }
 
     private static IEnumerable<(IReadOnlyList<Fault> Faults, double Probability)> Suppositions(DescribedChain described)

@@ -26,10 +26,10 @@ public static class Prior
     public static readonly Range HiddenBendRad = new(0.8, 7);
 
     /// <summary>Efficiency of a mechanism at fault, times what it is described to be.</summary>
-    public static readonly Range FaultyEfficiency = new(0.5, 0.88);
+    public static readonly Range FaultyEfficiency = new(0.4, 0.88);
 
-    /// <summary>Constant friction that a mechanism at fault has beyond a sound one, N: 2 to 18 lbf.</summary>
-    public static readonly Range FaultyFrictionN = new(9, 80);
+    /// <summary>Constant friction that a mechanism at fault has beyond a sound one, N: 2 to 30 lbf.</summary>
+    public static readonly Range FaultyFrictionN = new(9, 130);
 
     /// <summary>Force of a stop met early, at the arm's hole, N: 3 to 25 lbf.</summary>
     public static readonly Range StopN = new(13, 110);

@@ -18,7 +18,8 @@ public readonly record struct Spread(double Least, double? Most, (double At05, d
     /// <summary>Over values with weights; null where there are none.</summary>
     internal static Spread? Of(IEnumerable<(double Value, double Weight)> weighted)
     {
-        (double Value, double Weight)[] sorted = [.. weighted.Where(w => w.Weight > 0).OrderBy(w => w.Value)];
+        (double Value, double Weight)[] sorted = [.. weighted.Where(w => w.Weight > 0)];
+        Array.Sort(Array.ConvertAll(sorted, w => w.Value), sorted);
         if (sorted.Length == 0)
         {
             return null;

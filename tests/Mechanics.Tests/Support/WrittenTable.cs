@@ -4,19 +4,27 @@ namespace CableCatalog.Mechanics.Tests.Support;
 /// <remarks>With the variable CABLECATALOG_WRITE_TABLES=1 they are written anew; read them before committing them.</remarks>
 internal static class WrittenTable
 {
+    /// <summary>Whether tables are to be written anew.</summary>
+    public static bool IsAskedFor => Environment.GetEnvironmentVariable("CABLECATALOG_WRITE_TABLES") == "1";
+
     /// <summary>Asserts that a text is the one that is kept, or writes it where that is asked for.</summary>
     /// <param name="file">Its path from the folder of this test project.</param>
     /// <param name="text">What was computed.</param>
     public static void Matches(string file, string text)
     {
-        string path = Path.Combine(Project(), file);
-        if (Environment.GetEnvironmentVariable("CABLECATALOG_WRITE_TABLES") == "1")
+        if (IsAskedFor)
         {
-            File.WriteAllText(path, text);
+            Write(file, text);
         }
 
-        Assert.Equal(File.ReadAllText(path), text);
+        Assert.Equal(Read(file), text);
     }
+
+    /// <summary>The table that is kept.</summary>
+    public static string Read(string file) => File.ReadAllText(Path.Combine(Project(), file));
+
+    /// <summary>Keeps a table.</summary>
+    public static void Write(string file, string text) => File.WriteAllText(Path.Combine(Project(), file), text);
 
     private static string Project()
     {
