@@ -29,8 +29,8 @@ public class ArchitectureTests
         "Arm", "CableCoefficients", "CableRatings", "CaseEffort", "Coil", "Core", "CoreWouldSet", "DescribedChain",
         "EffortLine", "EffortRow", "Fit", "ForceBand", "Helm", "InlineDevice", "LengthNotMade", "LoadCase",
         "LocksInPush", "LongerThanNeeded", "MayExceedRatedLoad", "NextTest", "PlannedWeight", "Range",
-        "RatedLoadExceeded", "Setting", "Spread", "Stage", "Suspect", "SweepEffort", "TestOutcome", "TightBend",
-        "TravelTooShort", "ValidRange", "WeightPlan",
+        "RatedLoadExceeded", "Setting", "Spread", "Stage", "Suspect", "SweepEffort", "TestOutcome", "TestedApart",
+        "TightBend", "TravelTooShort", "ValidRange", "WeightPlan",
     ];
 
     [Fact]
