@@ -120,7 +120,11 @@ public class SimulationTests
         Add(Nothing, chainsAPart - (chainsAPart / 5));
         Add(NothingButATightBend, chainsAPart / 5);
         var outcomes = new Outcome[toDo.Count];
-        Parallel.For(0, toDo.Count, i => outcomes[i] = Simulated(toDo[i].Fault, toDo[i].Chain, new Random(toDo[i].Seed)));
+        Parallel.For(
+            0,
+            toDo.Count,
+            new ParallelOptions { MaxDegreeOfParallelism = Environment.ProcessorCount },
+            i => outcomes[i] = Simulated(toDo[i].Fault, toDo[i].Chain, new Random(toDo[i].Seed)));
         return outcomes;
 
         // One chain in ten is the one that is pushed: it takes the longest by far.
