@@ -1,3 +1,4 @@
+using CableCatalog.Mechanics.Bands;
 using CableCatalog.Mechanics.Cables;
 using CableCatalog.Mechanics.Chains;
 using CableCatalog.Mechanics.Diagnoses;
@@ -124,7 +125,7 @@ public class DiagnosisLawTests
 
             WeightPlan plan = WeightPlan.Of(described, load, StepN);
 
-            CableCoefficients stiffest = described.Cable.At(Bands.BandEnd.High, described.WobbleRadPerM.High);
+            CableCoefficients stiffest = described.Cable.At(BandEnd.High, described.WobbleRadPerM.High);
             Assert.Equal(0, plan.Weights[0].AddedN);
             Assert.All(plan.Weights, weight =>
             {
@@ -153,7 +154,7 @@ public class DiagnosisLawTests
             },
             [new LoadCase("lift", Direction.Pull, 0)],
             default,
-            new CableBands(Bands.Band.Exactly(0.1), default, default, null),
+            new CableBands(Band.Exactly(0.1), default, default, null),
             null,
             null,
             null);
