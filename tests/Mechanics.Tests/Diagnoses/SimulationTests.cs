@@ -14,6 +14,7 @@ public class SimulationTests
 {
     private const string TableFile = "Diagnoses/simulation.md";
     private const int ChainsAPart = 1000;
+    private const string ChainsAPartInWords = "1,000";
     private const int ChainsAPartInShort = 32;
     private const int SeriesRead = 3;
     private const int Pushed = 3;
@@ -25,10 +26,10 @@ public class SimulationTests
 
     private const double StepN = 5 * NewtonsPerLbf;
 
-    private const string Heading = """
+    private const string Heading = $"""
         # How often the part at fault is found
 
-        Invented chains of which everything is known, 1,000 for each part over its severities, are tested as a person would: weights in
+        Invented chains of which everything is known, {ChainsAPartInWords} for each part over its severities, are tested as a person would: weights in
         steps of 5 lbf, first everything connected with none to 20 lbf hung, then the test the diagnosis asks for, then the next
         one. Everything else varies within its band: friction, drags and wobble within theirs, a sound mechanism by half of what it
         loses either way, the load by a tenth. The chains are computed by other code than the diagnosis. All severities are
