@@ -43,6 +43,9 @@ internal static class NextTests
     private const double MostForceN = 223;
     private const double MostHungN = 356;
 
+    // A share of a step that is nothing but rounding of units.
+    private const double Rounding = 1e-6;
+
     // Less is no narrowing anybody would notice.
     private const double LeastGain = 0.02;
 
@@ -65,7 +68,7 @@ internal static class NextTests
         Trial[] trials =
         [
             .. SetUps(described, load)
-                .Select(setUp => Best(described, setUp, tried, stepN, now, spreadN))
+                .Select(setUp => Best(described, setUp, done, tried, stepN, now, spreadN))
                 .OfType<Trial>(),
         ];
         return [.. trials.OrderBy(trial => Cost(trial, trials, tried)).Select(trial => trial.Test)];
@@ -94,17 +97,23 @@ internal static class NextTests
     }
 
     private static Trial? Best(
-        DescribedChain described, SetUp setUp, TriedChain[] tried, double stepN, double now, double spreadN)
+        DescribedChain described,
+        SetUp setUp,
+        IReadOnlyList<TestedSeries> done,
+        TriedChain[] tried,
+        double stepN,
+        double now,
+        double spreadN)
     {
         var force = new SetUpForce(described.Chain, setUp);
         NextTest? best = null;
         double[][] bestForces = [];
         TriedChain[][] bestGroups = [];
-        foreach (double[] hangN in Weights(setUp, described, stepN))
+        foreach (double[] hangN in Weights(setUp, described, stepN).Where(hangN => !IsDone(setUp, hangN, done, stepN)))
         {
             double[][] forces = Array.ConvertAll(hangN, addedN => Forces(force, tried, addedN));
             double[] loaded = forces[^1];
-            if (best is not null && loaded.Order().ElementAt(tried.Length / 2) > MostForceN)
+            if (hangN[1] > stepN && loaded.Order().ElementAt(tried.Length / 2) > MostForceN)
             {
                 break;
             }
@@ -152,6 +161,18 @@ internal static class NextTests
         return new[] { 1, 2, 3, 4 }
             .Where(steps => steps == 1 || 4 * steps * stepN <= mostN)
             .Select(steps => new[] { 0, 1, 2, 3, 4 }.Select(i => i * steps * stepN).ToArray());
+    }
+
+    // To do the very same again would tell no more, only give the model's error another chance.
+    private static bool IsDone(SetUp setUp, double[] hangN, IReadOnlyList<TestedSeries> done, double stepN)
+    {
+        WeightReading[] read =
+        [
+            .. done.Where(one => one.SetUp == setUp)
+                .SelectMany(one => one.Series.Readings)
+                .Where(reading => reading.MovedN - reading.HeldN <= stepN * (1 + Rounding)),
+        ];
+        return hangN.All(addedN => read.Any(reading => Math.Abs(reading.AddedN - addedN) <= stepN * Rounding));
     }
 
     private static double[] Forces(SetUpForce force, TriedChain[] tried, double addedN) =>
