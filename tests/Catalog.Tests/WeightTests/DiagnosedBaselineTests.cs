@@ -22,12 +22,25 @@ public class DiagnosedBaselineTests
         Assert.InRange(baseline.WorstEffortN.HighN, trueN - 3, trueN + InventedControl.StepN + 3);
     }
 
+    // The band told runs from the 5 % to the 95 % of what is possible, so nine in ten is what it claims; that the smooth grade
+    // has a band of its own makes it a little wider.
     [Fact]
-    public void The_saving_of_a_smooth_cable_is_in_the_band_told_when_the_old_cable_is_worn()
+    public void The_saving_of_a_smooth_cable_is_in_the_band_told_for_nine_in_ten_worn_cables()
     {
-        SimulatedChain real = InventedControl.Real(0.34);
+        const int Cables = 60;
+        double[] frictions = [.. Enumerable.Range(0, Cables).Select(i => 0.26 + (0.2 * (i + 0.5) / Cables))];
 
-        Assert.InRange(TrueSavingN(real), Told(real).LowN, Told(real).HighN);
+        double[] missed =
+        [
+            .. frictions.Where(friction =>
+            {
+                SimulatedChain real = InventedControl.Real(friction);
+                Economics.Savings.Saving told = Told(real);
+                return TrueSavingN(real) < told.LowN || TrueSavingN(real) > told.HighN;
+            }),
+        ];
+
+        Assert.True(missed.Length <= Cables / 10, $"missed {missed.Length} of {Cables}: {string.Join(' ', missed)}");
     }
 
     [Fact]
