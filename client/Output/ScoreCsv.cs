@@ -31,21 +31,22 @@ internal static class ScoreCsv
         ExplainHeading,
         explained.CaseExplanations.SelectMany(one => Enum.GetValues<EffortPart>().Skip(1).Select(part => new object?[]
         {
-            one.LoadCase, Word(one.Direction), EffortPartWords.Of(part), Share(one.PresentCable, part), Share(one.Grade, part),
+            one.LoadCase, Records.Word(one.Direction), EffortPartWords.Of(part),
+            Share(one.PresentCable, part), Share(one.Grade, part),
         })));
 
     private static object?[] PresentRow(PresentCableScore present, CaseEffort effort) =>
     [
-        "present cable", "", "", effort.LoadCase, Word(effort.Direction),
-        .. Band(effort.EffortN), present.EffortIsLowerBound, Word(present.LimitVerdict),
+        "present cable", "", "", effort.LoadCase, Records.Word(effort.Direction),
+        .. Band(effort.EffortN), present.EffortIsLowerBound, Records.Word(present.LimitVerdict),
         "", null, null, null, null, null, "", null,
-        Word(present.Basis), false, Problems(present.FitProblems),
+        Records.Word(present.Basis), false, Problems(present.FitProblems),
     ];
 
     private static object?[] Row(GradeScore score, CaseEffort effort, bool isBest) =>
     [
-        GradeName.ToId(score.Grade), score.DisplayName, score.Fits, effort.LoadCase, Word(effort.Direction),
-        .. Band(effort.EffortN), score.EffortIsLowerBound, Word(score.LimitVerdict), Word(score.SavingVerdict),
+        GradeName.ToId(score.Grade), score.DisplayName, score.Fits, effort.LoadCase, Records.Word(effort.Direction),
+        .. Band(effort.EffortN), score.EffortIsLowerBound, Records.Word(score.LimitVerdict), Records.Word(score.SavingVerdict),
         score.SavedN is { HasLow: true } ? score.SavedN.Low : null,
         score.SavedN is { HasLikely: true } ? score.SavedN.Likely : null,
         score.SavedN is { HasHigh: true } ? score.SavedN.High : null,
@@ -53,7 +54,7 @@ internal static class ScoreCsv
         score.Price is { } price ? MoneyText.ToDecimal(price) : null,
         score.Price?.CurrencyCode ?? "",
         score.CostPerNewtonSaved is { } cost ? MoneyText.ToDecimal(cost) : null,
-        Word(score.CoefficientBasis),
+        Records.Word(score.CoefficientBasis),
         isBest,
         Problems(score.FitProblems),
     ];
@@ -66,8 +67,4 @@ internal static class ScoreCsv
 
     private static double? Share(EffortBreakdown? breakdown, EffortPart part) =>
         breakdown?.Rows.FirstOrDefault(row => row.Part == part)?.EffortN;
-
-    private static string Word<T>(T value)
-        where T : struct, Enum =>
-        System.Text.Json.JsonNamingPolicy.SnakeCaseLower.ConvertName(value.ToString());
 }

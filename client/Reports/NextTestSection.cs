@@ -14,7 +14,8 @@ internal static class NextTestSection
         const string Heading = "What to test next";
         if (diagnosis.NextTests.FirstOrDefault() is not { } first)
         {
-            return Html.Section(Heading, Html.Paragraph("No further test that was considered would narrow the question."));
+            string words = WeightTestWords.NoNextTest(diagnosis);
+            return Html.Section(Heading, Html.Paragraph($"{char.ToUpperInvariant(words[0])}{words[1..]}"));
         }
 
         string step = WeightTestWords.Weight(diagnosis.WeightStepN, figures);

@@ -13,10 +13,7 @@ internal sealed class NextTestList(DiagnoseInstallationResponse diagnosis, Weigh
         console.WriteLine();
         if (diagnosis.NextTests.FirstOrDefault() is not { } first)
         {
-            console.WriteLine(diagnosis.Verdict == DiagnosisVerdict.NotExplained
-                ? "Next test: read the odd readings again. Where they stay as they are, take the cable off at the arm and repeat "
-                    + "the test: the side on which it shows again is where to look."
-                : "Next test: no further test that was considered would narrow the question.");
+            console.WriteLine($"Next test: {WeightTestWords.NoNextTest(diagnosis)}");
             return;
         }
 

@@ -106,6 +106,13 @@ internal static partial class WeightTestWords
         return $"{Fault(prior.Kind, prior.InlineDevice)}: {likely}, then {severity}";
     }
 
+    /// <summary>What to do where no test was found that would tell more.</summary>
+    public static string NoNextTest(DiagnoseInstallationResponse diagnosis) =>
+        diagnosis.Verdict == DiagnosisVerdict.NotExplained
+            ? "read the odd readings again. Where they stay as they are, take the cable off at the arm and repeat the test: the side "
+                + "on which it shows again is where to look."
+            : "no further test that was considered would narrow the question.";
+
     private static string AllSound(DiagnoseInstallationResponse diagnosis) => diagnosis.HasNothingAtFaultProbability
         ? $" (that every part is sound: {Probability(diagnosis.NothingAtFaultProbability)})"
         : "";

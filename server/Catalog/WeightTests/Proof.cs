@@ -68,7 +68,6 @@ public sealed record Proof(IReadOnlyList<CaseProof> Cases, Spread? SavedN, Money
     /// <param name="installation">The installation.</param>
     /// <param name="grade">The new cable.</param>
     /// <param name="before">What the tests before say.</param>
-    /// <param name="beforeSeries">The tests before.</param>
     /// <param name="afterSeries">The tests after.</param>
     /// <param name="presentGrade">The grade of the old cable; null where not known.</param>
     /// <param name="cost">What the new cable cost.</param>
@@ -77,7 +76,6 @@ public sealed record Proof(IReadOnlyList<CaseProof> Cases, Spread? SavedN, Money
         CatalogGrade grade,
         CatalogGrade? presentGrade,
         Diagnosis before,
-        IReadOnlyList<TestedSeries> beforeSeries,
         IReadOnlyList<TestedSeries> afterSeries,
         Money cost)
     {
@@ -85,7 +83,7 @@ public sealed record Proof(IReadOnlyList<CaseProof> Cases, Spread? SavedN, Money
         bool isPromised = baseline.Basis != BaselineBasis.Unexplained;
         GradeScore promised = GradeScore.Of(installation, baseline, grade);
         var cases = new List<CaseProof>();
-        Dictionary<LoadCase, UnhungEffort?> effortBefore = WholeChain(before.Described, beforeSeries);
+        Dictionary<LoadCase, UnhungEffort?> effortBefore = WholeChain(before.Described, before.Series);
         Dictionary<LoadCase, UnhungEffort?> effortAfter = WholeChain(Describing.Of(installation, grade), afterSeries);
         foreach ((int index, LoadCase load) in installation.Loads.Index())
         {

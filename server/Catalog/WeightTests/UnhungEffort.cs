@@ -14,10 +14,7 @@ internal sealed class UnhungEffort
     private UnhungEffort(double leastN, double? mostN, Func<double, double?> quantileN)
     {
         _quantileN = quantileN;
-        BoundsN = new Spread(
-            leastN,
-            mostN,
-            quantileN(0.5) is { } medianN ? (quantileN(0.05)!.Value, medianN, quantileN(0.95)!.Value) : null);
+        BoundsN = Spread.Over((leastN, mostN), quantileN);
     }
 
     /// <summary>What it may be, N.</summary>

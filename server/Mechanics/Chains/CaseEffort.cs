@@ -22,20 +22,10 @@ public sealed record CaseEffort(LoadCase Load, ForceBand EffortN, SweepEffort? S
     /// <summary>Whether the cable may lock under this load.</summary>
     public bool MayLock => double.IsInfinity(CoreForceN.HighN);
 
-    /// <summary>Effort of one cable under every load of one chain.</summary>
-    /// <param name="chain">The chain.</param>
-    /// <param name="loads">The loads.</param>
-    /// <param name="cableAt">The cable's coefficients at each end of their bands. They need not rise together: a calibrated
-    /// friction falls as the route's wobble rises.</param>
-    public static CaseEffort[] OfAll(Chain chain, IReadOnlyList<LoadCase> loads, Func<BandEnd, CableCoefficients> cableAt)
-    {
-        var setting = new Setting(chain, loads, 0);
-        return OfAll(_ => setting, cableAt);
-    }
-
     /// <summary>Effort of one cable under every load, in what may be another setting at each end.</summary>
     /// <param name="settingAt">The setting at each end; the same load cases in each.</param>
-    /// <param name="cableAt">The cable's coefficients at each end of their bands.</param>
+    /// <param name="cableAt">The cable's coefficients at each end of their bands. They need not rise together: a calibrated
+    /// friction falls as the route's wobble rises.</param>
     public static CaseEffort[] OfAll(Func<BandEnd, Setting> settingAt, Func<BandEnd, CableCoefficients> cableAt)
     {
         // Where a cable locks does not depend on the load that is on it.

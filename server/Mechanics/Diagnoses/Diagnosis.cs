@@ -41,16 +41,20 @@ public sealed class Diagnosis
     /// <summary>The most chains put together for each supposition.</summary>
     public const int MostDrawn = 32768;
 
-    // Under this chance that all is sound something is at fault; over its complement all is sound.
+    // Chances: that all is sound, below which something is at fault and from which nothing need be; and of the first suspect,
+    // from which it is named alone.
     private const double Doubtful = 0.1;
     private const double Sound = 0.5;
     private const double Sure = 0.75;
 
     private readonly PossibleChains _possible;
+    private readonly Lazy<(SetCable Set, double Weight)[]> _sets;
 
     private Diagnosis(DescribedChain described, IReadOnlyList<TestedSeries> series, PossibleChains possible)
     {
         (Described, Series, _possible) = (described, series, possible);
+        _sets = new(() =>
+            [.. possible.Chains.Select(c => (new SetCable(SettingOf(c.Chain), c.Chain.HelmSide.Cable.OnRoute), c.Weight))]);
         Load = series.Select(s => s.SetUp.LoadOnArm).OfType<LoadCase>().FirstOrDefault() ?? described.Loads[0];
         Suspects = [.. Prior.Faults(described)
             .Select(f => SuspectOf(f.Fault))
@@ -168,12 +172,7 @@ public sealed class Diagnosis
 
     private SetCable[] InOrderOf(Func<SetCable, double> value, double[] shares)
     {
-        (SetCable Set, double Weight)[] ordered =
-        [
-            .. _possible.Chains
-                .Select(c => (Set: new SetCable(SettingOf(c.Chain), c.Chain.HelmSide.Cable.OnRoute), c.Weight))
-                .OrderBy(c => value(c.Set)),
-        ];
+        (SetCable Set, double Weight)[] ordered = [.. _sets.Value.OrderBy(c => value(c.Set))];
         return ordered.Length == 0 ? [] : Array.ConvertAll(shares, share =>
         {
             double sum = 0;

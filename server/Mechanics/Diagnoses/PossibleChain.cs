@@ -64,21 +64,6 @@ internal sealed class SetUpForce
         _ => throw new InvalidOperationException(_setUp.ToString()),
     };
 
-    /// <summary>Whether a possible chain gives every reading of a series, as near as the model can be trusted.</summary>
-    public bool Gives(in PossibleChain chain, WeightSeries series)
-    {
-        foreach (WeightReading reading in series.Readings)
-        {
-            if (N(chain, series.LeastAddedN(reading)) > series.MostN(reading) * (1 + Prior.ModelError)
-                || N(chain, series.MostAddedN(reading)) < series.LeastN(reading) * (1 - Prior.ModelError))
-            {
-                return false;
-            }
-        }
-
-        return true;
-    }
-
     private static IEnumerable<int> Devices(Chain chain, CableEnd end) =>
         chain.InlineDevices.Index().Where(d => d.Item.At == end).Select(d => d.Index).Reverse();
 

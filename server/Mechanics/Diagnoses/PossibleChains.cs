@@ -1,6 +1,5 @@
 using CableCatalog.Mechanics.Bands;
 using CableCatalog.Mechanics.Cables;
-using CableCatalog.Mechanics.Chains;
 using CableCatalog.Mechanics.WeightTests;
 
 namespace CableCatalog.Mechanics.Diagnoses;
@@ -48,7 +47,7 @@ internal sealed class PossibleChains
     public static PossibleChains Of(DescribedChain described, IReadOnlyList<TestedSeries> series, int mostDrawn)
     {
         Direction[] directions = [.. series.Select(s => s.SetUp.CoreDirection).OfType<Direction>().Distinct().Order()];
-        PossibleChain typical = TypicalOf(described);
+        PossibleChain typical = SoundChain.At(described, BandEnd.Likely);
         var tests = new PieceTests(described.Chain, series);
         PartBanks parts = PartBanks.Of(
             described, directions.Length > 0 ? directions : [described.Loads[0].Direction], tests, typical);
@@ -117,20 +116,5 @@ internal sealed class PossibleChains
         {
             yield return (faults, (1 - Prior.NothingAtFault - Prior.OneFault) * weight / whole);
         }
-    }
-
-    private static PossibleChain TypicalOf(DescribedChain described)
-    {
-        Chain chain = described.Chain;
-        MechanismSample[] devices = [.. chain.InlineDevices.Select(d => new MechanismSample(Stage.Of(d), d.Efficiency))];
-        return new PossibleChain(
-            [],
-            new HelmSide(
-                new MechanismSample(Stage.Of(chain.Helm), chain.Helm.Efficiency),
-                devices,
-                new CableSample(chain.Route, described.Cable.At(BandEnd.Likely, described.WobbleRadPerM.Likely), bendFactor: 1)),
-            new ArmSide(
-                devices,
-                new ArmSample(new MechanismSample(Stage.Of(chain.Arm), chain.Arm.Efficiency), 1, 0, default)));
     }
 }

@@ -47,7 +47,8 @@ public readonly record struct Spread(double Least, double? Most, (double At05, d
         }
     }
 
-    private static Spread Over((double Least, double? Most) bounds, Func<double, double?> quantile) => new(
+    /// <summary>From its bounds and its quantiles; these are null where there is no upper bound.</summary>
+    public static Spread Over((double Least, double? Most) bounds, Func<double, double?> quantile) => new(
         bounds.Least,
         bounds.Most,
         quantile(0.5) is { } median ? (quantile(0.05)!.Value, median, quantile(0.95)!.Value) : null);

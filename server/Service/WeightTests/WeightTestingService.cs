@@ -84,8 +84,7 @@ internal sealed class WeightTestingService(ICatalogStore store) : V1.WeightTesti
         Diagnosis was = Diagnosis.Of(before.Described, before.Series);
         context.CancellationToken.ThrowIfCancellationRequested();
         Diagnosis now = Diagnosis.Of(after.Described, after.Series);
-        Proof proof = Proof.Of(
-            before.Installation, tests.Grade, before.Fitted, was, before.Series, after.Series, tests.Cost);
+        Proof proof = Proof.Of(before.Installation, tests.Grade, before.Fitted, was, after.Series, tests.Cost);
         V1.VerifyCableResponse response = ProofWriter.Write(proof, tests, CableBehaviour.Of(now), request);
         response.Assumptions.AddRange(AssumptionsOf(before, was, tests.Grade).Select(ScoreWriter.Write));
         response.Cautions = Cautions.All();

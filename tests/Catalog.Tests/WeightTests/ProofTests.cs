@@ -70,15 +70,15 @@ public class ProofTests
 
     private static Proof ProofOf(IReadOnlyList<TestedSeries> after)
     {
-        TestedSeries[] before = InventedControl.Tested(Before);
         Diagnosis diagnosis = Diagnosis.Of(
-            Describing.Of(InventedControl.Installation, InventedControl.Plain), before, mostDrawn: 16384);
+            Describing.Of(InventedControl.Installation, InventedControl.Plain),
+            InventedControl.Tested(Before),
+            mostDrawn: 16384);
         return Proof.Of(
             InventedControl.Installation,
             InventedControl.Smooth,
             InventedControl.Plain,
             diagnosis,
-            before,
             after,
             new Money(210, "USD"));
     }

@@ -217,5 +217,6 @@ public class FitCheckTests
         Check(Chain, [Pull, push ?? Push], Cable, ratings, neededM);
 
     private static Fit Check(Chain chain, LoadCase[] loads, CableBands cable, CableRatings ratings, double neededM = 7) =>
-        FitCheck.Of(chain, CaseEffort.OfAll(chain, loads, end => cable.At(end, Wobble.At(end))), neededM, cable, ratings);
+        FitCheck.Of(chain, CaseEffort.OfAll(
+            end => new Setting(chain, loads, Wobble.At(end)), end => cable.At(end, Wobble.At(end))), neededM, cable, ratings);
 }
