@@ -6,6 +6,7 @@ namespace CableCatalog.Mechanics.Diagnoses;
 /// <summary>A test that could be made next.</summary>
 /// <param name="SetUp">What to connect.</param>
 /// <param name="HangN">The weights to hang, in that order, N.</param>
+/// <param name="StartWithN">For each of them the weight at the near end to start with, N: it should hold.</param>
 /// <param name="InQuestionNow">How many suspects are in question for the main fault, nothing among them: two to the power of the
 /// entropy, 1 where one is certain.</param>
 /// <param name="InQuestionAfter">The same, as expected after the test.</param>
@@ -15,6 +16,7 @@ namespace CableCatalog.Mechanics.Diagnoses;
 public sealed record NextTest(
     SetUp SetUp,
     IReadOnlyList<double> HangN,
+    IReadOnlyList<double> StartWithN,
     double InQuestionNow,
     double InQuestionAfter,
     double ExcessSpreadNowN,
@@ -122,7 +124,7 @@ internal static class NextTests
             double after = Math.Pow(2, Expected(groups, InQuestionBits));
             if (best is null || after < best.InQuestionAfter - (LeastGain / 2))
             {
-                best = new NextTest(setUp, hangN, now, after, spreadN, spreadN, []);
+                best = new NextTest(setUp, hangN, [], now, after, spreadN, spreadN, []);
                 (bestForces, bestGroups) = (forces, groups);
             }
         }
@@ -135,6 +137,7 @@ internal static class NextTests
         double[] atHeaviest = bestForces[^1];
         NextTest test = best with
         {
+            StartWithN = Array.ConvertAll(bestForces, forces => Math.Max(0, (Bracket(forces.Min(), stepN) - 1) * stepN)),
             ExcessSpreadAfterN = Math.Sqrt(Expected(bestGroups, ExcessVariance)),
             Outcomes = Outcomes(tried, atHeaviest, stepN),
         };

@@ -114,7 +114,7 @@ internal sealed class PossibleChains
         double whole = pairs.Sum(p => p.Weight);
         foreach ((IReadOnlyList<Fault> faults, double weight) in pairs)
         {
-            yield return (faults, (1 - Prior.NothingAtFault - Prior.OneFault) * weight / whole);
+            yield return (faults, Prior.TwoFaults * weight / whole);
         }
     }
 }

@@ -10,8 +10,11 @@ public static class Prior
     /// <summary>How likely it is that nothing is at fault.</summary>
     public const double NothingAtFault = 0.4;
 
-    /// <summary>How likely it is that exactly one thing is at fault; what is left is for two.</summary>
+    /// <summary>How likely it is that exactly one thing is at fault.</summary>
     public const double OneFault = 0.5;
+
+    /// <summary>How likely it is that two things are.</summary>
+    public const double TwoFaults = 1 - NothingAtFault - OneFault;
 
     /// <summary>How far from what it computes the model of a chain is trusted to be off: a share of each force.</summary>
     public const double ModelError = 0.02;
@@ -40,6 +43,12 @@ public static class Prior
     /// <summary>A load that is as described, times that.</summary>
     public static readonly Range SoundLoad = new(0.9, 1.1);
 
+    /// <summary>What a sound mechanism loses, times what it is described to lose.</summary>
+    public static readonly Range SoundLoss = new(0.5, 1.5);
+
+    /// <summary>Friction of a sound cable that is stated without a band, times what is stated.</summary>
+    public static readonly Range StatedFriction = new(0.8, 1.25);
+
     /// <summary>Every fault that the chain can have, with how likely it is to be the only one.</summary>
     public static IReadOnlyList<(Fault Fault, double Probability)> Faults(DescribedChain described)
     {
@@ -66,7 +75,7 @@ public static class Prior
         Faults(described).First(f => f.Fault == fault).Probability;
 
     /// <summary>The likely friction of a sound cable and how far it may be from it: a value stated without a band is not exact.</summary>
-    public static Band SoundFriction(Band described) => Widened(described, 0.8, 1.25);
+    public static Band SoundFriction(Band described) => Widened(described, StatedFriction.From, StatedFriction.To);
 
     /// <summary>The same for the route's wobble.</summary>
     public static Band Wobble(Band described) => Widened(described, 0.6, 1.6);
@@ -75,11 +84,11 @@ public static class Prior
     /// <param name="described">As described.</param>
     /// <param name="at">0: it loses half of that, 1: one and a half times.</param>
     internal static double SoundEfficiency(double described, double at) =>
-        Math.Max(Limits.Efficiency.Least, 1 - ((1 - described) * (0.5 + at)));
+        Math.Max(Limits.Efficiency.Least, 1 - ((1 - described) * SoundLoss.At(at)));
 
     /// <summary>Constant friction of a sound mechanism, N; one described to have none may have a little.</summary>
     internal static double SoundFrictionN(double describedN, double at) =>
-        describedN > 0 ? describedN * (0.5 + at) : 2 * at;
+        describedN > 0 ? describedN * SoundLoss.At(at) : 2 * at;
 
     private static Band Widened(Band band, double low, double high) =>
         band.Low < band.High ? band : new Band(band.Likely * low, band.Likely, band.Likely * high);

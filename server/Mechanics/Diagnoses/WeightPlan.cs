@@ -39,8 +39,8 @@ public sealed record PlannedWeight(double AddedN, ForceBand PredictedN, double S
 public sealed record WeightPlan(
     LoadCase Load, IReadOnlyList<PlannedWeight> Weights, ForceBand Slope, double ExpectedSlopeWidth, HeaviestReason HeaviestReason)
 {
-    // What one person moves safely at a grip: 50 lbf (common practice, no source).
-    private const double MostEffortN = 222.4;
+    /// <summary>What one person moves safely at a grip, N: 50 lbf (common practice, no source).</summary>
+    public const double MostEffortN = 222.4;
 
     // Five weights at most: none, the heaviest and three between.
     private const int MostWeights = 5;
