@@ -8,13 +8,22 @@ namespace CableCatalog.Mechanics.Diagnoses;
 internal sealed class PieceTests
 {
     private readonly Test[] _tests;
+    private readonly CancellationToken _cancellation;
 
     /// <summary>Sorts series by piece.</summary>
-    public PieceTests(Chain chain, IEnumerable<TestedSeries> series) => _tests = [.. series.Select(one => new Test(chain, one))];
+    /// <param name="chain">The chain as described.</param>
+    /// <param name="series">The readings.</param>
+    /// <param name="cancellation">Gives up before the next piece is held against them.</param>
+    public PieceTests(Chain chain, IEnumerable<TestedSeries> series, CancellationToken cancellation)
+    {
+        _tests = [.. series.Select(one => new Test(chain, one))];
+        _cancellation = cancellation;
+    }
 
     /// <summary>Whether a chain gives every reading made on just this piece of it.</summary>
     public bool Gives(in PossibleChain chain, ChainPiece piece, int device = -1)
     {
+        _cancellation.ThrowIfCancellationRequested();
         foreach (Test test in _tests)
         {
             if (test.Piece == piece && test.Device == device && !test.Gives(chain))

@@ -8,7 +8,7 @@ public enum FrictionVerdict
     /// <summary>All of it within the band.</summary>
     InBand,
 
-    /// <summary>Some of it within the band.</summary>
+    /// <summary>Some of it within the band, or no series had the cable in it.</summary>
     MayBeInBand,
 
     /// <summary>All of it above the band.</summary>
@@ -22,8 +22,7 @@ public enum FrictionVerdict
 }
 
 /// <summary>What the cable itself does.</summary>
-/// <param name="Friction">The friction it behaves with on its route, if every other part is as described; null where none from 0 to
-/// 1 gives every reading.</param>
+/// <param name="Friction">The friction it behaves with on its route, as <see cref="BehavingFriction"/> bounds it; null where that does.</param>
 /// <param name="SoundFriction">That of a sound one.</param>
 /// <param name="Verdict">How the two compare.</param>
 /// <param name="ExtraBendRad">The bend that a sound cable would have to have hidden in its route, rad; null where that is not known,
@@ -40,12 +39,12 @@ public sealed record CableBehaviour(
         return new CableBehaviour(
             friction,
             sound,
-            Judge(friction, sound),
+            Judge(diagnosis, friction, sound),
             friction is { } found && sound.Low > 0 ? ExtraBend(found, sound, diagnosis.Described.AngleRad) : null,
             diagnosis.FrictionOnRoute());
     }
 
-    // The bounds are exact; within them the possible chains say what is likely.
+    // Within the bounds the possible chains say what is likely.
     private static Spread? FrictionOf(Diagnosis diagnosis)
     {
         if (BehavingFriction.Of(diagnosis.Described, diagnosis.Series) is not (var least, var most))
@@ -60,8 +59,9 @@ public sealed record CableBehaviour(
         double Within(double value) => Math.Clamp(value, least, mostFriction);
     }
 
-    private static FrictionVerdict Judge(Spread? friction, Band sound) => friction switch
+    private static FrictionVerdict Judge(Diagnosis diagnosis, Spread? friction, Band sound) => friction switch
     {
+        null when !diagnosis.Series.Any(s => s.SetUp.HasCable) => FrictionVerdict.MayBeInBand,
         null => FrictionVerdict.NoFrictionExplains,
         { } f when f.Least > sound.High => FrictionVerdict.AboveBand,
         { Most: { } most } when most < sound.Low => FrictionVerdict.BelowBand,

@@ -27,7 +27,7 @@ public enum DiagnosisVerdict
 /// <summary>Something that may be at fault.</summary>
 /// <param name="Fault">What.</param>
 /// <param name="Probability">How likely it is at fault, alone or with one other; null where no chain gives the readings.</param>
-/// <param name="PriorProbability">The same before any reading.</param>
+/// <param name="PriorProbability">The same before any reading, alone or with one other.</param>
 /// <param name="ExcessN">What it adds at the grip over one as described, N, where it is at fault.</param>
 /// <param name="Needed">What it would have to be: friction of a liner, hidden bend in rad, efficiency of a mechanism, load in N.
 /// </param>
@@ -46,6 +46,9 @@ public sealed class Diagnosis
     private const double Doubtful = 0.1;
     private const double Sound = 0.5;
     private const double Sure = 0.75;
+
+    // One chain in twenty has less.
+    private const double Few = 0.05;
 
     private readonly PossibleChains _possible;
     private readonly Lazy<(SetCable Set, double Weight)[]> _sets;
@@ -75,7 +78,7 @@ public sealed class Diagnosis
     public IReadOnlyList<Suspect> Suspects { get; }
 
     /// <summary>How likely it is that nothing is at fault; null where no chain gives the readings.</summary>
-    public double? NothingAtFault => _possible.Any ? _possible.NothingAtFault : null;
+    public double? NothingAtFault => _possible.Any ? Math.Min(1, _possible.NothingAtFault) : null;
 
     /// <summary>How many chains were put together.</summary>
     public int ConsideredCount => _possible.ConsideredCount;
@@ -113,20 +116,25 @@ public sealed class Diagnosis
     /// <param name="described">The chain as described.</param>
     /// <param name="series">The series; none: what is likely before any.</param>
     /// <param name="mostDrawn">The most chains to put together for each supposition.</param>
+    /// <param name="cancellation">Gives up before the next chain is put together.</param>
+    /// <exception cref="OperationCanceledException">Given up.</exception>
     public static Diagnosis Of(
-        DescribedChain described, IReadOnlyList<TestedSeries> series, int mostDrawn = MostDrawn) =>
-        new(described, series, PossibleChains.Of(described, series, mostDrawn));
+        DescribedChain described,
+        IReadOnlyList<TestedSeries> series,
+        int mostDrawn = MostDrawn,
+        CancellationToken cancellation = default) =>
+        new(described, series, PossibleChains.Of(described, series, mostDrawn, cancellation));
 
     /// <summary>Where the effort goes, from the load to the hand.</summary>
     public IReadOnlyList<PartShare> PartShares() => Diagnoses.PartShares.Of(Described, _possible, Load);
 
     /// <summary>Tests that could be made next, the one that is expected to narrow the question most first.</summary>
     /// <param name="stepN">The step between the weights at hand, N, > 0.</param>
-    public IReadOnlyList<NextTest> NextTests(double stepN) => Diagnoses.NextTests.Of(Described, _possible, Series, stepN);
+    public IReadOnlyList<NextTest> NextTests(double stepN) => Diagnoses.NextTests.Of(Described, _possible, Series, Load, stepN);
 
     private Suspect SuspectOf(Fault fault)
     {
-        double prior = Prior.Alone(Described, fault);
+        double prior = Prior.Probability(Described, fault);
         if (!_possible.Any)
         {
             return new Suspect(fault, null, prior, null, null, null);
@@ -136,7 +144,7 @@ public sealed class Diagnosis
         WeightedChain[] having = [.. _possible.Chains.Where(c => c.Chain.Faults.Contains(fault))];
         return new Suspect(
             fault,
-            having.Sum(c => c.Weight),
+            Math.Min(1, having.Sum(c => c.Weight)),
             prior,
             Spread.Of(having.Select(c => (excess.N(c.Chain, fault), c.Weight))),
             Spread.Of(having.Select(c => (NeededOf(fault, c.Chain), c.Weight)).Where(n => !double.IsNaN(n.Item1))),
@@ -156,29 +164,55 @@ public sealed class Diagnosis
     }
 
     /// <summary>What stays when the cable is changed, and the cable that is there now, in three chains that are possible: those with
-    /// little (5 %), middling and much (95 %) of the effort in the cable. Empty where no chain is possible.</summary>
+    /// little (5 %) and much (95 %) of the effort in the cable, and the one that is nearest the middle both in that and in the whole
+    /// effort. Empty where no chain is possible.</summary>
     public IReadOnlyDictionary<BandEnd, SetCable> Settings()
     {
-        SetCable[] found = InOrderOf(
-            one => one.WorstN - one.Setting.WorstN(default(CableCoefficients) with { WobbleRadPerM = one.Cable.WobbleRadPerM }),
-            [0.05, 0.5, 0.95]);
-        return found.Length == 0
-            ? new Dictionary<BandEnd, SetCable>()
-            : Enum.GetValues<BandEnd>().Zip(found).ToDictionary(pair => pair.First, pair => pair.Second);
+        if (!_possible.Any)
+        {
+            return new Dictionary<BandEnd, SetCable>();
+        }
+
+        double[] inCable = Ranks(
+            one => one.WorstN - one.Setting.WorstN(default(CableCoefficients) with { WobbleRadPerM = one.Cable.WobbleRadPerM }));
+        double[] inAll = Ranks(one => one.WorstN);
+        return new Dictionary<BandEnd, SetCable>
+        {
+            [BandEnd.Low] = Nearest(i => Math.Abs(inCable[i] - Few)),
+            [BandEnd.Likely] = Nearest(i => Math.Max(Math.Abs(inCable[i] - 0.5), Math.Abs(inAll[i] - 0.5))),
+            [BandEnd.High] = Nearest(i => Math.Abs(inCable[i] - (1 - Few))),
+        };
     }
 
     /// <summary>The same in two chains with little (5 %) and much (95 %) effort in all.</summary>
-    public IReadOnlyList<SetCable> ExtremeSettings() => InOrderOf(one => one.WorstN, [0.05, 0.95]);
-
-    private SetCable[] InOrderOf(Func<SetCable, double> value, double[] shares)
+    public IReadOnlyList<SetCable> ExtremeSettings()
     {
-        (SetCable Set, double Weight)[] ordered = [.. _sets.Value.OrderBy(c => value(c.Set))];
-        return ordered.Length == 0 ? [] : Array.ConvertAll(shares, share =>
+        double[] inAll = Ranks(one => one.WorstN);
+        return inAll.Length == 0
+            ? []
+            : [Nearest(i => Math.Abs(inAll[i] - Few)), Nearest(i => Math.Abs(inAll[i] - (1 - Few)))];
+    }
+
+    private SetCable Nearest(Func<int, double> distance) => _sets.Value[Enumerable.Range(0, _sets.Value.Length).MinBy(distance)].Set;
+
+    // For every chain how likely it is that one has less, half of those with as much among them.
+    private double[] Ranks(Func<SetCable, double> value)
+    {
+        double[] ranks = new double[_sets.Value.Length];
+        double below = 0;
+        foreach (IGrouping<double, int> alike in Enumerable.Range(0, ranks.Length)
+            .GroupBy(i => value(_sets.Value[i].Set)).OrderBy(group => group.Key))
         {
-            double sum = 0;
-            int index = Array.FindIndex(ordered, c => (sum += c.Weight) >= share - 1e-9);
-            return ordered[index < 0 ? ^1 : index].Set;
-        });
+            double weight = alike.Sum(i => _sets.Value[i].Weight);
+            foreach (int i in alike)
+            {
+                ranks[i] = below + (weight / 2);
+            }
+
+            below += weight;
+        }
+
+        return ranks;
     }
 
     // A stop that is met early squeezes at the hole: at the load it comes to as much more load in that direction.
@@ -213,29 +247,25 @@ public sealed class Diagnosis
     {
         FaultKind.Liner => chain.HelmSide.Cable.Coefficients.Friction,
         FaultKind.Bends => (chain.HelmSide.Cable.BendFactor - 1) * Described.AngleRad,
-        FaultKind.Load => chain.ArmSide.Arm.LoadFactor * Load.ForceN,
+        FaultKind.Load => Load.ForceN > 0 ? chain.ArmSide.Arm.LoadFactor * Load.ForceN : double.NaN,
         FaultKind.Stop => double.NaN,
-        _ => Mechanism(fault, chain) is var (sample, described) && sample.Efficiency < Prior.SoundEfficiency(described, 1)
-            ? sample.Efficiency
-            : double.NaN,
+        _ => Mechanism(fault, chain) is { LostEfficiency: true } mechanism ? mechanism.Efficiency : double.NaN,
     };
 
     private double NeededForceN(Fault fault, in PossibleChain chain) => fault.Kind switch
     {
         FaultKind.Stop => chain.ArmSide.Arm.StopN,
         FaultKind.Liner or FaultKind.Bends or FaultKind.Load => double.NaN,
-        _ => Mechanism(fault, chain) is var (sample, described) && sample.Efficiency >= Prior.SoundEfficiency(described, 1)
-            ? sample.Stage.DragN
-            : double.NaN,
+        _ => Mechanism(fault, chain) is { LostEfficiency: false } mechanism ? mechanism.Stage.DragN : double.NaN,
     };
 
-    private (MechanismSample Sample, double DescribedEfficiency) Mechanism(Fault fault, in PossibleChain chain) => fault.Kind switch
+    private MechanismSample Mechanism(Fault fault, in PossibleChain chain) => fault.Kind switch
     {
-        FaultKind.Helm => (chain.HelmSide.Helm, Described.Chain.Helm.Efficiency),
-        FaultKind.Arm => (chain.ArmSide.Arm.Mechanism, Described.Chain.Arm.Efficiency),
-        _ => Described.Chain.InlineDevices[fault.DeviceIndex] is var device && device.At == CableEnd.Helm
-            ? (chain.HelmSide.Devices[fault.DeviceIndex], device.Efficiency)
-            : (chain.ArmSide.Devices[fault.DeviceIndex], device.Efficiency),
+        FaultKind.Helm => chain.HelmSide.Helm,
+        FaultKind.Arm => chain.ArmSide.Arm.Mechanism,
+        _ => (Described.Chain.InlineDevices[fault.DeviceIndex].At == CableEnd.Helm
+            ? chain.HelmSide.Devices
+            : chain.ArmSide.Devices)[fault.DeviceIndex],
     };
 }
 

@@ -12,6 +12,7 @@ namespace CableCatalog.Mechanics.Diagnoses;
 /// <param name="InQuestionAfter">The same, as expected after the test.</param>
 /// <param name="ExcessSpreadNowN">How far the excess of the suspects at the grip is uncertain, N: root of the summed variances.</param>
 /// <param name="ExcessSpreadAfterN">The same, as expected after the test.</param>
+/// <param name="StopAtN">More is not to be tried at the near end, N.</param>
 /// <param name="Outcomes">What the last weight may show, from the least force to the most.</param>
 public sealed record NextTest(
     SetUp SetUp,
@@ -21,11 +22,12 @@ public sealed record NextTest(
     double InQuestionAfter,
     double ExcessSpreadNowN,
     double ExcessSpreadAfterN,
+    double StopAtN,
     IReadOnlyList<TestOutcome> Outcomes);
 
 /// <summary>What the last weight of a test may show.</summary>
 /// <param name="FromN">It holds there, N.</param>
-/// <param name="ToN">It moves there, N; null: no force tried moves it.</param>
+/// <param name="ToN">It moves there, N; null: it still holds, and no more is tried.</param>
 /// <param name="Probability">How likely this is.</param>
 /// <param name="Leading">What is then most likely at fault; null: nothing.</param>
 /// <param name="LeadingProbability">How likely that then is.</param>
@@ -39,31 +41,35 @@ public sealed record TestOutcome(double FromN, double? ToN, double Probability, 
 /// expected where the best is chosen by what the first showed.</remarks>
 internal static class NextTests
 {
-    private const int ChainsTried = 1000;
+    private const int ChainsTried = 3000;
 
-    // What one person moves safely at a grip, and hangs: 50 and 80 lbf (common practice, no source).
-    private const double MostForceN = 223;
-    private const double MostHungN = 356;
+    // Sums of brackets that are taken as one outcome, where the test after it counts.
+    private const int SumsAlike = 4;
 
-    // A share of a step that is nothing but rounding of units.
-    private const double Rounding = 1e-6;
+    // More than one possible chain in twenty may not pass the core's rated load.
+    private const double Sure = 0.95;
+
+    // Nine weights: five brackets tell far more than two, and nine more yet.
+    private const int MostWeights = 9;
+
+    // A share of a step that is nothing but rounding of units, a hundredth of it printed and read again.
+    private const double Rounding = 0.01;
 
     // Less is no narrowing anybody would notice.
     private const double LeastGain = 0.02;
 
     // What is in question after one test and after the next, against each other: tried on simulated chains.
-    private const double WeightOfNext = 0.75;
+    private const double WeightOfNext = 0.85;
 
     /// <summary>The tests, best first.</summary>
     public static IReadOnlyList<NextTest> Of(
-        DescribedChain described, PossibleChains possible, IReadOnlyList<TestedSeries> done, double stepN)
+        DescribedChain described, PossibleChains possible, IReadOnlyList<TestedSeries> done, LoadCase load, double stepN)
     {
         if (!possible.Any)
         {
             return [];
         }
 
-        LoadCase load = done.Select(d => d.SetUp.LoadOnArm).OfType<LoadCase>().FirstOrDefault() ?? described.Loads[0];
         TriedChain[] tried = Resample(possible, described, load);
         double now = InQuestion(tried);
         double spreadN = ExcessSpread(tried);
@@ -108,23 +114,19 @@ internal static class NextTests
         double spreadN)
     {
         var force = new SetUpForce(described.Chain, setUp);
+        var ladder = new Ladder(stepN, WeightPlan.StopAtN(setUp));
         NextTest? best = null;
         double[][] bestForces = [];
         TriedChain[][] bestGroups = [];
-        foreach (double[] hangN in Weights(setUp, described, stepN).Where(hangN => !IsDone(setUp, hangN, done, stepN)))
+        foreach (double[] hangN in Weights(weightN => IsSafe(described, force, tried, weightN), stepN)
+            .Where(hangN => !IsDone(setUp, hangN, done, stepN)))
         {
             double[][] forces = Array.ConvertAll(hangN, addedN => Forces(force, tried, addedN));
-            double[] loaded = forces[^1];
-            if (hangN[1] > stepN && loaded.Order().ElementAt(tried.Length / 2) > MostForceN)
-            {
-                break;
-            }
-
-            TriedChain[][] groups = Groups(tried, forces, stepN);
+            TriedChain[][] groups = Groups(tried, forces, ladder);
             double after = Math.Pow(2, Expected(groups, InQuestionBits));
             if (best is null || after < best.InQuestionAfter - (LeastGain / 2))
             {
-                best = new NextTest(setUp, hangN, [], now, after, spreadN, spreadN, []);
+                best = new NextTest(setUp, hangN, [], now, after, spreadN, spreadN, WeightPlan.StopAtN(setUp), []);
                 (bestForces, bestGroups) = (forces, groups);
             }
         }
@@ -137,33 +139,48 @@ internal static class NextTests
         double[] atHeaviest = bestForces[^1];
         NextTest test = best with
         {
-            StartWithN = Array.ConvertAll(bestForces, forces => Math.Max(0, (Bracket(forces.Min(), stepN) - 1) * stepN)),
+            StartWithN = Array.ConvertAll(bestForces, forces => ladder.StartN(forces.Min())),
             ExcessSpreadAfterN = Math.Sqrt(Expected(bestGroups, ExcessVariance)),
-            Outcomes = Outcomes(tried, atHeaviest, stepN),
+            Outcomes = Outcomes(tried, atHeaviest, ladder),
         };
-        return new Trial(test, Array.ConvertAll(atHeaviest, forceN => Bracket(forceN, stepN)));
+        return new Trial(
+            test, [.. Enumerable.Range(0, tried.Length).Select(i => bestForces.Sum(forces => ladder.Bracket(forces[i])) / SumsAlike)]);
     }
 
-    // Bits in question after a test and, counted for more, after the best one to follow. There the bracket at the heaviest weight
-    // has to do: with every bracket of two tests hardly two chains were alike, and any test would seem to settle everything.
+    // Bits in question after a test and, counted for more, after the best one to follow. There the sum of the brackets has to do:
+    // with every bracket of two tests hardly two chains were alike, and any test would seem to settle everything. What few chains
+    // in a group still understate is added (Miller 1955, "Note on the bias of information estimates", from memory).
     private static double Cost(Trial trial, Trial[] trials, TriedChain[] tried)
     {
         double next = Enumerable.Range(0, tried.Length)
-            .GroupBy(i => trial.AtHeaviest[i])
+            .GroupBy(i => trial.Showing[i])
             .Sum(outcome => trials.Min(follow => outcome
-                .GroupBy(i => follow.AtHeaviest[i], i => tried[i])
-                .Sum(group => InQuestionBits([.. group]) * group.Count())));
+                .GroupBy(i => follow.Showing[i], i => tried[i])
+                .Sum(group => UnbiasedBits([.. group]))));
         return ((1 - WeightOfNext) * Math.Log2(trial.Test.InQuestionAfter)) + (WeightOfNext * next / tried.Length);
     }
 
-    // Five weights cost little more than two once the parts are apart, and five brackets tell far more.
-    private static IEnumerable<double[]> Weights(SetUp setUp, DescribedChain described, double stepN)
+    // Of all of a group.
+    private static double UnbiasedBits(TriedChain[] group) =>
+        (InQuestionBits(group) * group.Length) + ((group.CountBy(one => one.MainFault).Count() - 1) / (2 * Math.Log(2)));
+
+    // A step or two apart, as many as are safe.
+    private static IEnumerable<double[]> Weights(Predicate<double> isSafe, double stepN) => new[] { stepN, 2 * stepN }
+        .Select(apartN => Enumerable.Range(0, MostWeights).Select(i => i * apartN).TakeWhile(weightN => isSafe(weightN)).ToArray())
+        .Where(hangN => hangN.Length > 0);
+
+    // For a person, a likely one of the chains; for the core, nearly all of them.
+    private static bool IsSafe(DescribedChain described, SetUpForce force, TriedChain[] tried, double weightN)
     {
-        double mostN = Math.Min(
-            MostHungN, setUp.CoreDirection is { } direction ? described.RatedN(direction) ?? MostHungN : MostHungN);
-        return new[] { 1, 2, 3, 4 }
-            .Where(steps => steps == 1 || 4 * steps * stepN <= mostN)
-            .Select(steps => new[] { 0, 1, 2, 3, 4 }.Select(i => i * steps * stepN).ToArray());
+        if (weightN > WeightPlan.MostHungN || At(0.5, one => force.N(one.Chain, weightN)) > WeightPlan.StopAtN(force.SetUp))
+        {
+            return false;
+        }
+
+        return force.SetUp.CoreDirection is not { } direction
+            || At(Sure, one => force.CoreN(one.Chain, weightN)) <= (described.RatedN(direction) ?? double.MaxValue);
+
+        double At(double share, Func<TriedChain, double> valueN) => tried.Select(valueN).Order().ElementAt((int)(share * tried.Length));
     }
 
     // To do the very same again would tell no more, only give the model's error another chance.
@@ -181,10 +198,8 @@ internal static class NextTests
     private static double[] Forces(SetUpForce force, TriedChain[] tried, double addedN) =>
         Array.ConvertAll(tried, one => force.N(one.Chain, addedN));
 
-    private static int Bracket(double forceN, double stepN) => forceN < 1e6 ? (int)(forceN / stepN) : int.MaxValue;
-
     // Those that show the same brackets stay together: split by the bracket at one weight after the other.
-    private static TriedChain[][] Groups(TriedChain[] tried, double[][] forces, double stepN)
+    private static TriedChain[][] Groups(TriedChain[] tried, double[][] forces, Ladder ladder)
     {
         int[] group = new int[tried.Length];
         foreach (double[] atWeight in forces)
@@ -192,7 +207,7 @@ internal static class NextTests
             var numbers = new Dictionary<(int Group, int Bracket), int>();
             for (int i = 0; i < group.Length; i++)
             {
-                (int, int) key = (group[i], Bracket(atWeight[i], stepN));
+                (int, int) key = (group[i], ladder.Bracket(atWeight[i]));
                 if (!numbers.TryGetValue(key, out group[i]))
                 {
                     numbers[key] = group[i] = numbers.Count;
@@ -228,10 +243,10 @@ internal static class NextTests
     }
 
     // Brackets that lead to the same suspect are one outcome.
-    private static List<TestOutcome> Outcomes(TriedChain[] tried, double[] loaded, double stepN)
+    private static List<TestOutcome> Outcomes(TriedChain[] tried, double[] loaded, Ladder ladder)
     {
         var outcomes = new List<(int From, int To, Fault? Leading, List<TriedChain> Members)>();
-        foreach (IGrouping<int, TriedChain> bracket in tried.Zip(loaded, (one, n) => (one, Bracket(n, stepN)))
+        foreach (IGrouping<int, TriedChain> bracket in tried.Zip(loaded, (one, n) => (one, ladder.Bracket(n)))
             .GroupBy(pair => pair.Item2, pair => pair.one).OrderBy(group => group.Key))
         {
             Fault? leading = Leading([.. bracket]).Fault;
@@ -247,8 +262,8 @@ internal static class NextTests
         }
 
         return [.. outcomes.Select(o => new TestOutcome(
-            o.From == int.MaxValue ? MostForceN : o.From * stepN,
-            o.To == int.MaxValue ? null : (o.To + 1) * stepN,
+            o.From * ladder.StepN,
+            o.To == ladder.Top ? null : (o.To + 1) * ladder.StepN,
             (double)o.Members.Count / tried.Length,
             o.Leading,
             Leading(o.Members).Probability))];
@@ -271,6 +286,7 @@ internal static class NextTests
     {
         var tried = new TriedChain[ChainsTried];
         var excess = new ExcessOf(described, possible.Typical, load);
+        List<Fault> faults = [.. Prior.Faults(described).Select(f => f.Fault)];
         double sum = 0;
         int next = 0;
         foreach (WeightedChain one in possible.Chains)
@@ -279,7 +295,7 @@ internal static class NextTests
             if ((next + 0.5) / ChainsTried <= sum)
             {
                 double[] excessN = excess.All(one.Chain);
-                var chain = new TriedChain(one.Chain, MainFault(one.Chain, excessN), excessN);
+                var chain = new TriedChain(one.Chain, MainFault(one.Chain, faults, excessN), excessN);
                 for (; next < ChainsTried && (next + 0.5) / ChainsTried <= sum; next++)
                 {
                     tried[next] = chain;
@@ -292,10 +308,22 @@ internal static class NextTests
     }
 
     // The one of its faults that adds most; -1 where it has none.
-    private static int MainFault(PossibleChain chain, double[] excessN) =>
-        chain.Faults.Count == 0 ? -1 : Array.IndexOf(excessN, excessN.Max());
+    private static int MainFault(PossibleChain chain, List<Fault> faults, double[] excessN) =>
+        chain.Faults.Count == 0 ? -1 : chain.Faults.Select(fault => faults.IndexOf(fault)).MaxBy(i => excessN[i]);
 
     private sealed record TriedChain(PossibleChain Chain, int MainFault, double[] ExcessN);
 
-    private sealed record Trial(NextTest Test, int[] AtHeaviest);
+    // Showing: what a test shows of each chain tried, in short.
+    private sealed record Trial(NextTest Test, int[] Showing);
+
+    // Forces in steps, up to where one stops: there it only holds.
+    private readonly record struct Ladder(double StepN, double StopAtN)
+    {
+        public int Top => (int)(StopAtN / StepN);
+
+        public int Bracket(double forceN) => (int)Math.Min(forceN / StepN, Top);
+
+        // A step below the first that may move it.
+        public double StartN(double leastN) => Math.Max(0, Bracket(leastN) - 1) * StepN;
+    }
 }

@@ -8,7 +8,8 @@ namespace CableCatalog.Mechanics.Diagnoses;
 /// <summary>A lever or a device that could be.</summary>
 /// <param name="Stage">What it makes of a force.</param>
 /// <param name="Efficiency">Its efficiency.</param>
-internal sealed record MechanismSample(Stage Stage, double Efficiency);
+/// <param name="LostEfficiency">Whether it is at fault by its efficiency, and not by constant friction.</param>
+internal sealed record MechanismSample(Stage Stage, double Efficiency, bool LostEfficiency = false);
 
 /// <summary>A driven arm that could be, with what is on it.</summary>
 /// <param name="Mechanism">The arm.</param>
@@ -110,7 +111,7 @@ internal sealed class PartSamples(DescribedChain described)
         return
         [
             new(null, i => Cable(i, Triangular(friction, U(i, 0)), 1)),
-            new(new Fault(FaultKind.Liner), i => Cable(i, WornFriction(friction, U(i, 0)), 1)),
+            new(new Fault(FaultKind.Liner), i => Cable(i, Prior.WornFriction(friction).AtRatio(U(i, 0)), 1)),
             new(
                 new Fault(FaultKind.Bends),
                 i => Cable(
@@ -118,14 +119,6 @@ internal sealed class PartSamples(DescribedChain described)
                     Triangular(friction, U(i, 0)),
                     1 + (Prior.HiddenBendRad.AtRatio(U(i, 4)) / described.AngleRad))),
         ];
-    }
-
-    // What is within the band is not worn.
-    private static double WornFriction(Band sound, double at)
-    {
-        double from = Math.Max(Prior.WornFriction.From * sound.Likely, sound.High);
-        double to = Math.Max(Prior.WornFriction.To * sound.Likely, 1.2 * from);
-        return Math.Min(Limits.Friction.Most, new Range(Math.Max(from, 0.01), Math.Max(to, 0.02)).AtRatio(at));
     }
 
     private static double U(int point, int coordinate) => Points.At(point, coordinate);
@@ -170,13 +163,12 @@ internal sealed class PartSamples(DescribedChain described)
             i => Sample(Prior.SoundEfficiency(efficiency, U(i, 0)), Prior.SoundFrictionN(frictionN, U(i, 1))),
             i => i % 2 == 0
                 ? Sample(
-                    Math.Max(Limits.Efficiency.Least, efficiency * Prior.FaultyEfficiency.At(U(i, 2))),
-                    Prior.SoundFrictionN(frictionN, U(i, 1)))
+                    Prior.FaultyEfficiency(efficiency).At(U(i, 2)), Prior.SoundFrictionN(frictionN, U(i, 1)), lostEfficiency: true)
                 : Sample(
                     Prior.SoundEfficiency(efficiency, U(i, 0)),
                     Prior.SoundFrictionN(frictionN, U(i, 1)) + Prior.FaultyFrictionN.AtRatio(U(i, 2))));
 
-        MechanismSample Sample(double eta, double dragN) => new(stage(eta, dragN), eta);
+        MechanismSample Sample(double eta, double dragN, bool lostEfficiency = false) => new(stage(eta, dragN), eta, lostEfficiency);
     }
 }
 

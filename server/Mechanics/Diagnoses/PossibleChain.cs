@@ -39,6 +39,9 @@ internal sealed class SetUpForce
         _floor = setUp is SetUp.CableAlone cable ? FloorRoute(chain.Route.LengthM, cable.Coil) : null;
     }
 
+    /// <summary>What is connected.</summary>
+    public SetUp SetUp => _setUp;
+
     /// <summary>The least piece of the chain that all of it lies in.</summary>
     public ChainPiece Piece => _setUp switch
     {
@@ -62,6 +65,16 @@ internal sealed class SetUpForce
         SetUp.CableAlone cable => chain.HelmSide.Cable.InputOnFloorN(_floor!, cable.Direction, addedN),
         SetUp.DeviceAlone device => DeviceOf(chain, device.Index).Stage.InputN(addedN),
         _ => throw new InvalidOperationException(_setUp.ToString()),
+    };
+
+    /// <summary>The most force in the core, at the cable's helm end, with a weight at the far end, N; 0 where no cable is in it.</summary>
+    public double CoreN(in PossibleChain chain, double addedN) => _setUp switch
+    {
+        SetUp.WholeChain whole => chain.HelmSide.Cable.InputN(
+            whole.Load.Direction, AtArmN(chain.ArmSide, whole.Load, addedN, withStop: true)),
+        SetUp.CableOffAtArm off => chain.HelmSide.Cable.InputN(off.Direction, addedN),
+        SetUp.CableAlone => N(chain, addedN),
+        _ => 0,
     };
 
     private static IEnumerable<int> Devices(Chain chain, CableEnd end) =>

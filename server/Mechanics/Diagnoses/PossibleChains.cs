@@ -37,24 +37,24 @@ internal sealed class PossibleChains
     /// <summary>How likely it is that nothing is at fault.</summary>
     public double NothingAtFault => Chains.Where(c => c.Chain.Faults.Count == 0).Sum(c => c.Weight);
 
-    /// <summary>How likely it is that something is at fault, alone or with one other.</summary>
-    public double Probability(Fault fault) => Chains.Where(c => c.Chain.Faults.Contains(fault)).Sum(c => c.Weight);
-
     /// <summary>The chains that give every reading.</summary>
     /// <param name="described">The chain as described.</param>
     /// <param name="series">The readings.</param>
     /// <param name="mostDrawn">The most chains to put together for each supposition; fewer where enough are left of them.</param>
-    public static PossibleChains Of(DescribedChain described, IReadOnlyList<TestedSeries> series, int mostDrawn)
+    /// <param name="cancellation">Gives up between two rounds.</param>
+    /// <exception cref="OperationCanceledException">Given up.</exception>
+    public static PossibleChains Of(
+        DescribedChain described, IReadOnlyList<TestedSeries> series, int mostDrawn, CancellationToken cancellation)
     {
         Direction[] directions = [.. series.Select(s => s.SetUp.CoreDirection).OfType<Direction>().Distinct().Order()];
         PossibleChain typical = SoundChain.At(described, BandEnd.Likely);
-        var tests = new PieceTests(described.Chain, series);
+        var tests = new PieceTests(described.Chain, series, cancellation);
         PartBanks parts = PartBanks.Of(
             described, directions.Length > 0 ? directions : [described.Loads[0].Direction], tests, typical);
         var assembly = new Assembly(described.Chain, parts, tests, typical, mostDrawn);
         Supposition[] suppositions =
         [
-            .. Suppositions(described).Select(s =>
+            .. Prior.Suppositions(described).Select(s =>
             {
                 (PartState<HelmSide> near, PartState<ArmSide> far) = assembly.Sides(s.Faults);
                 return new Supposition(s.Faults, s.Probability, near, far);
@@ -87,34 +87,6 @@ internal sealed class PossibleChains
             {
                 return;
             }
-        }
-    }
-
-    private static IEnumerable<(IReadOnlyList<Fault> Faults, double Probability)> Suppositions(DescribedChain described)
-    {
-        yield return ([], Prior.NothingAtFault);
-        IReadOnlyList<(Fault Fault, double Probability)> single = Prior.Faults(described);
-        foreach ((Fault fault, double probability) in single)
-        {
-            yield return ([fault], probability);
-        }
-
-        var pairs = new List<(IReadOnlyList<Fault> Faults, double Weight)>();
-        for (int i = 0; i < single.Count; i++)
-        {
-            for (int j = i + 1; j < single.Count; j++)
-            {
-                if (!single[i].Fault.SharesPartWith(single[j].Fault))
-                {
-                    pairs.Add(([single[i].Fault, single[j].Fault], single[i].Probability * single[j].Probability));
-                }
-            }
-        }
-
-        double whole = pairs.Sum(p => p.Weight);
-        foreach ((IReadOnlyList<Fault> faults, double weight) in pairs)
-        {
-            yield return (faults, Prior.TwoFaults * weight / whole);
         }
     }
 }

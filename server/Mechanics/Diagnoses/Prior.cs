@@ -4,7 +4,7 @@ namespace CableCatalog.Mechanics.Diagnoses;
 
 /// <summary>What is taken to be likely before anything is read. All of it is assumed: nobody counted.</summary>
 /// <remarks>At most two parts are at fault, and of one part only one thing. A sound mechanism loses half to one and a half times what
-/// it is described to lose. A sound cable is within the band described.</remarks>
+/// it is described to lose. A sound cable is within the band described. A fault begins where soundness ends.</remarks>
 public static class Prior
 {
     /// <summary>How likely it is that nothing is at fault.</summary>
@@ -22,23 +22,23 @@ public static class Prior
     /// <summary>Friction of any sound cable, where neither its grade nor its friction is known.</summary>
     public static readonly Band AnySoundFriction = new(0.05, 0.12, 0.25);
 
-    /// <summary>Friction of a worn liner, times the likely friction of a sound one.</summary>
-    public static readonly Range WornFriction = new(1.4, 5);
+    // A worn liner has at most so many times the likely friction of a sound one.
+    private const double MostWorn = 5;
+
+    // A faulty mechanism has at least so much of the efficiency it is described to have.
+    private const double LeastFaulty = 0.4;
 
     /// <summary>Bend that is in the route beyond what is described, where bends are at fault, rad.</summary>
-    public static readonly Range HiddenBendRad = new(0.8, 7);
+    public static readonly Range HiddenBendRad = new(0.2, 7);
 
-    /// <summary>Efficiency of a mechanism at fault, times what it is described to be.</summary>
-    public static readonly Range FaultyEfficiency = new(0.4, 0.88);
+    /// <summary>Constant friction that a mechanism at fault has beyond a sound one, N: 1 to 30 lbf.</summary>
+    public static readonly Range FaultyFrictionN = new(4.5, 130);
 
-    /// <summary>Constant friction that a mechanism at fault has beyond a sound one, N: 2 to 30 lbf.</summary>
-    public static readonly Range FaultyFrictionN = new(9, 130);
-
-    /// <summary>Force of a stop met early, at the arm's hole, N: 3 to 25 lbf.</summary>
-    public static readonly Range StopN = new(13, 110);
+    /// <summary>Force of a stop met early, at the arm's hole, N: 1 to 25 lbf.</summary>
+    public static readonly Range StopN = new(4.5, 110);
 
     /// <summary>A load that is larger than thought, times what it is described to be.</summary>
-    public static readonly Range LargerLoad = new(1.25, 3);
+    public static readonly Range LargerLoad = new(1.1, 3);
 
     /// <summary>A load that is as described, times that.</summary>
     public static readonly Range SoundLoad = new(0.9, 1.1);
@@ -70,9 +70,45 @@ public static class Prior
         return [.. weights.Select(w => (w.Fault, OneFault * w.Weight / whole))];
     }
 
-    /// <summary>How likely one thing is to be the only one at fault.</summary>
-    public static double Alone(DescribedChain described, Fault fault) =>
-        Faults(described).First(f => f.Fault == fault).Probability;
+    /// <summary>Nothing, each thing alone and each two things of different parts, with how likely that is; all add to 1 where two
+    /// parts can be at fault.</summary>
+    public static IReadOnlyList<(IReadOnlyList<Fault> Faults, double Probability)> Suppositions(DescribedChain described)
+    {
+        IReadOnlyList<(Fault Fault, double Probability)> single = Faults(described);
+        (Fault[] Faults, double Weight)[] pairs =
+        [
+            .. single.SelectMany((one, i) => single.Skip(i + 1)
+                .Where(other => !one.Fault.SharesPartWith(other.Fault))
+                .Select(other => (new[] { one.Fault, other.Fault }, one.Probability * other.Probability))),
+        ];
+        double whole = pairs.Sum(p => p.Weight);
+        return
+        [
+            ([], NothingAtFault),
+            .. single.Select(one => ((IReadOnlyList<Fault>)[one.Fault], one.Probability)),
+            .. pairs.Select(pair => ((IReadOnlyList<Fault>)pair.Faults, TwoFaults * pair.Weight / whole)),
+        ];
+    }
+
+    /// <summary>How likely one thing is at fault, alone or with one other.</summary>
+    public static double Probability(DescribedChain described, Fault fault) =>
+        Suppositions(described).Where(s => s.Faults.Contains(fault)).Sum(s => s.Probability);
+
+    /// <summary>Friction of a worn liner, from where a sound one ends.</summary>
+    /// <param name="sound">That of a sound one.</param>
+    public static Range WornFriction(Band sound)
+    {
+        double from = Math.Clamp(sound.High, 0.01, Limits.Friction.Most / 1.2);
+        return new Range(from, Math.Min(Limits.Friction.Most, Math.Max(MostWorn * sound.Likely, 1.2 * from)));
+    }
+
+    /// <summary>Efficiency of a mechanism at fault, up to where a sound one ends.</summary>
+    /// <param name="described">As described.</param>
+    public static Range FaultyEfficiency(double described)
+    {
+        double to = SoundEfficiency(described, 1);
+        return new Range(Math.Max(Limits.Efficiency.Least, Math.Min(LeastFaulty * described, to / 2)), to);
+    }
 
     /// <summary>The likely friction of a sound cable and how far it may be from it: a value stated without a band is not exact.</summary>
     public static Band SoundFriction(Band described) => Widened(described, StatedFriction.From, StatedFriction.To);

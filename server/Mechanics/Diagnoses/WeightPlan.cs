@@ -1,5 +1,4 @@
 using CableCatalog.Mechanics.Bands;
-using CableCatalog.Mechanics.Cables;
 using CableCatalog.Mechanics.Chains;
 using CableCatalog.Mechanics.WeightTests;
 
@@ -40,7 +39,18 @@ public sealed record WeightPlan(
     LoadCase Load, IReadOnlyList<PlannedWeight> Weights, ForceBand Slope, double ExpectedSlopeWidth, HeaviestReason HeaviestReason)
 {
     /// <summary>What one person moves safely at a grip, N: 50 lbf (common practice, no source).</summary>
-    public const double MostEffortN = 222.4;
+    public const double MostEffortN = 222.5;
+
+    /// <summary>What one person hangs at the far end, N: 80 lbf (common practice, no source).</summary>
+    public const double MostHungN = 356;
+
+    // What one hangs to move a part that is apart, N: 100 lbf (common practice, no source).
+    private const double MostApartN = 445;
+
+    /// <summary>More is not to be tried at the near end of a set-up, N: at a grip what one person moves safely, elsewhere what one
+    /// hangs to move a part that is apart.</summary>
+    public static double StopAtN(SetUp setUp) =>
+        setUp is SetUp.WholeChain or SetUp.CableOffAtArm or SetUp.HelmAlone ? MostEffortN : MostApartN;
 
     // Five weights at most: none, the heaviest and three between.
     private const int MostWeights = 5;
@@ -86,9 +96,7 @@ public sealed record WeightPlan(
 
         HeaviestReason? Stops(double addedN)
         {
-            LoadCase loaded = load with { ForceN = load.ForceN + addedN };
-            CableCoefficients high = described.Cable.At(BandEnd.High, described.WobbleRadPerM.High);
-            double coreN = Effort.CoreForceN(described.Chain, high, loaded);
+            double coreN = new SetUpForce(described.Chain, setUp).CoreN(SoundChain.At(described, BandEnd.High), addedN);
             return double.IsInfinity(coreN) ? HeaviestReason.LockUp
                 : coreN > described.RatedN(load.Direction) ? HeaviestReason.RatedLoad
                 : At(addedN).LikelyN > MostEffortN || addedN > MostEffortN ? HeaviestReason.Effort

@@ -3,7 +3,7 @@ namespace CableCatalog.Mechanics.WeightTests;
 /// <summary>What the readings of a series say of how effort rises with load.</summary>
 public enum LineShape
 {
-    /// <summary>Too few different loads for a bend to show, or readings that bend either way.</summary>
+    /// <summary>Too few different loads for a bend to show, readings that only held or only moved, or that bend either way.</summary>
     CannotTell,
 
     /// <summary>A straight line passes through every bracket.</summary>
@@ -37,7 +37,9 @@ public static class Shape
         double toleranceN = Widening.ToleranceN(series);
         if (Widening.LeastN(series) <= toleranceN)
         {
-            return DifferentLoads(series) < 3 ? LineShape.CannotTell : LineShape.Straight;
+            // Over what only held, or under what only moved, a line always passes.
+            bool isHeldBetween = series.Readings.Any(r => r.HeldN is not null) && series.Readings.Any(r => r.MovedN is not null);
+            return DifferentLoads(series) < 3 || !isHeldBetween ? LineShape.CannotTell : LineShape.Straight;
         }
 
         (double X, double Y)[] over = [.. series.Readings.Select(r => (series.MostAddedN(r), series.LeastN(r)))];

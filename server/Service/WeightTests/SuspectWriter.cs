@@ -53,14 +53,14 @@ internal static class SuspectWriter
         };
         if (efficiency is { } sound)
         {
-            (written.SeverityFrom, written.SeverityTo) = (sound * Prior.FaultyEfficiency.From, sound * Prior.FaultyEfficiency.To);
+            (written.SeverityFrom, written.SeverityTo) = (Prior.FaultyEfficiency(sound).From, Prior.FaultyEfficiency(sound).To);
             (written.ForceFromN, written.ForceToN) = (Prior.FaultyFrictionN.From, Prior.FaultyFrictionN.To);
         }
         else
         {
             Mechanics.Diagnoses.Range severity = fault.Kind switch
             {
-                FaultKind.Liner => Prior.WornFriction,
+                FaultKind.Liner => TimesLikely(Prior.SoundFriction(described.Cable.Friction)),
                 FaultKind.Bends => Prior.HiddenBendRad,
                 FaultKind.Stop => Prior.StopN,
                 _ => Prior.LargerLoad,
@@ -69,6 +69,12 @@ internal static class SuspectWriter
         }
 
         return written;
+    }
+
+    private static Mechanics.Diagnoses.Range TimesLikely(Mechanics.Bands.Band sound)
+    {
+        double likely = Math.Max(sound.Likely, Mechanics.Limits.Friction.Most / 100);
+        return new(Prior.WornFriction(sound).From / likely, Prior.WornFriction(sound).To / likely);
     }
 
     private static V1.SuspectReason Write(SuspectReason reason, DescribedChain described) => reason switch

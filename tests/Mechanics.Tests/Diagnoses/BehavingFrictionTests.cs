@@ -72,13 +72,16 @@ public class BehavingFrictionTests
         Assert.Null(BehavingFriction.Of(WithoutDrags(), [Coiled(new WeightReading(100, heldN, movedN))]));
 
     [Fact]
-    public void A_series_without_the_cable_says_nothing()
+    public void A_series_without_the_cable_says_nothing() => Assert.Null(BehavingFriction.Of(
+        WithoutDrags(), [new TestedSeries(new SetUp.HelmAlone(), new WeightSeries([new WeightReading(10, 90, 99)], 0))]));
+
+    // Each reading by itself has a friction that gives it, and no one friction gives all three: they are on no straight line.
+    [Fact]
+    public void Readings_that_no_line_passes_have_no_friction()
     {
-        (double least, double? most) = BehavingFriction.Of(
-            WithoutDrags(),
-            [new TestedSeries(new SetUp.HelmAlone(), new WeightSeries([new WeightReading(10, 90, 99)], 0))])!.Value;
-        Assert.Equal(0, least);
-        Assert.Null(most);
+        WeightReading[] readings = [new(100, 200, 210), new(200, 700, 720), new(300, 500, 520)];
+        Assert.All(readings, reading => Assert.NotNull(BehavingFriction.Of(WithoutDrags(), [Coiled(reading)])));
+        Assert.Null(BehavingFriction.Of(WithoutDrags(), [Coiled(readings)]));
     }
 
     private static DescribedChain WithoutDrags() => InventedChains.NoDevice with

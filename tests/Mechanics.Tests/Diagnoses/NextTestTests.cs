@@ -1,3 +1,4 @@
+using CableCatalog.Mechanics.Cables;
 using CableCatalog.Mechanics.Diagnoses;
 using CableCatalog.Mechanics.WeightTests;
 using CableCatalog.Testing;
@@ -9,7 +10,7 @@ public class NextTestTests
     private const int MostDrawn = 4096;
 
     [Fact]
-    public void Outcomes_are_all_that_may_be_shown() => Law.Holds(TestedChains.FaultyPulled, 582, 20, one =>
+    public void Outcomes_are_all_that_may_be_shown() => Law.Holds(TestedChains.Faulty, 582, 20, one =>
         Assert.All(Next(one, one.Whole), test =>
         {
             Assert.Equal(1, test.Outcomes.Sum(o => o.Probability), 1e-9);
@@ -29,6 +30,44 @@ public class NextTestTests
             Assert.All(test.HangN, hungN => Assert.Equal(0, Math.IEEERemainder(hungN, TestedChain.StepN), 1e-9));
             Assert.Equal(test.HangN.Order(), test.HangN);
         }));
+
+    // Half of the chains that are possible would pass what a hand moves safely, or one in twenty what the core is rated for, is not
+    // asked for; held against the true chain, which is one of them, with room for its being among those few.
+    [Fact]
+    public void No_weight_is_asked_for_that_passes_the_rated_load_or_a_safe_force()
+    {
+        int asked = 0;
+        int passed = 0;
+        Law.Holds(TestedChains.SoundPulled, 585, 40, one =>
+        {
+            double ratedN = 1.3 * one.Truth.ForceN(new SetUp.CableOffAtArm(one.Load.Direction), one.Load.ForceN);
+            TestedChain rated = one with { Described = one.Described with { RatedPullN = ratedN } };
+            foreach (NextTest test in Next(rated, rated.Whole))
+            {
+                double coreN = test.SetUp switch
+                {
+                    SetUp.WholeChain or SetUp.CableOffAtArm => CoreN(one, test),
+                    SetUp.CableAlone => one.Truth.ForceN(test.SetUp, test.HangN[^1]),
+                    _ => 0,
+                };
+                asked++;
+                passed += coreN > ratedN || one.Truth.ForceN(test.SetUp, test.HangN[^1]) > WeightPlan.StopAtN(test.SetUp) ? 1 : 0;
+                Assert.True(test.HangN[^1] <= WeightPlan.MostHungN, $"{test.HangN[^1]}");
+                Assert.All(test.HangN.Zip(test.StartWithN), pair => Assert.True(
+                    pair.Second <= one.Truth.ForceN(test.SetUp, pair.First) * (1 + Prior.ModelError), $"start with {pair.Second}"));
+            }
+        });
+        Assert.InRange(passed, 0, asked / 10);
+
+        // By the formulas of the march: what the arm's side puts on the core, through the cable.
+        static double CoreN(TestedChain one, NextTest test)
+        {
+            double outputN = test.SetUp is SetUp.WholeChain
+                ? one.Truth.ForceN(new SetUp.ArmAlone(one.Load), test.HangN[^1])
+                : test.HangN[^1];
+            return CableMarch.InputForceN(one.Truth.Chain.Route, one.Truth.Cable, one.Load.Direction, outputN);
+        }
+    }
 
     [Fact]
     public void What_was_just_tested_is_not_asked_for_again() => Law.Holds(TestedChains.FaultyPulled, 584, 20, one =>

@@ -1,4 +1,5 @@
 using CableCatalog.Mechanics.Bands;
+using CableCatalog.Mechanics.Chains;
 using CableCatalog.Mechanics.Diagnoses;
 using CableCatalog.Mechanics.WeightTests;
 using CableCatalog.Testing;
@@ -40,8 +41,8 @@ public class PossibleChainsLawTests
         {
             Diagnosis diagnosis = Diagnosis.Of(chain.Described, [], MostDrawn);
             Assert.Equal(0.4, diagnosis.NothingAtFault!.Value, Rounding);
-            Assert.Equal(0.5, diagnosis.Suspects.Sum(s => s.PriorProbability), Rounding);
-            Assert.Equal(0.7, diagnosis.Suspects.Sum(s => s.Probability!.Value), Rounding);
+            Assert.Equal(0.7, diagnosis.Suspects.Sum(s => s.PriorProbability), Rounding);
+            Assert.All(diagnosis.Suspects, s => Assert.Equal(s.PriorProbability, s.Probability!.Value, Rounding));
         });
 
     // Nothing, one or two things: the sum counts two things twice.
@@ -102,8 +103,8 @@ public class PossibleChainsLawTests
         Assert.InRange(useful.BaselineN.Most!.Value / NewtonsPerLbf, 35, 36.92);
     }
 
-    // What is drawn is spread as was assumed: worn friction from 1.4 to 5 times 0.11, any ratio as likely as any other, so a share p of
-    // it lies below 0.154 (5/1.4)^p. To one in a hundred: as many points by chance would be off by twice that.
+    // What is drawn is spread as was assumed: worn friction from where a sound one ends, 0.15, to 5 times 0.11, any ratio as likely as any
+    // other, so a share p of it lies below 0.15 (0.55/0.15)^p. To one in a hundred: as many points by chance would be off by twice that.
     [Fact]
     public void Draws_are_spread_as_evenly_as_was_assumed()
     {
@@ -114,7 +115,44 @@ public class PossibleChainsLawTests
         Assert.Equal(0.5, ShareBelow(median), 0.01);
         Assert.Equal(0.95, ShareBelow(at95), 0.01);
 
-        static double ShareBelow(double friction) => Math.Log(friction / 0.154) / Math.Log(5 / 1.4);
+        static double ShareBelow(double friction) => Math.Log(friction / 0.15) / Math.Log(0.55 / 0.15);
+    }
+
+    // Nothing lies between sound and at fault: a cable 1.32 times as stiff as one stated without a band, or a helm that loses 2.2 times
+    // what is described, is explained by the part that is so.
+    [Theory]
+    [InlineData(FaultKind.Liner)]
+    [InlineData(FaultKind.Helm)]
+    public void A_part_that_is_a_little_worse_than_sound_is_explained(FaultKind kind)
+    {
+        DescribedChain described = InventedChains.NoDevice with
+        {
+            Cable = InventedChains.NoDevice.Cable with { Friction = new Band(0.1, 0.1, 0.1) },
+        };
+        SimulatedChain sound = ChainDraw.Sound(described, new Random(3));
+        SimulatedChain truth = kind == FaultKind.Liner
+            ? sound with { Cable = sound.Cable with { Friction = 0.132 } }
+            : ChainDraw.WithEfficiency(sound, kind, 1 - (2.2 * (1 - described.Chain.Helm.Efficiency)));
+        SetUp alone = kind == FaultKind.Liner
+            ? new SetUp.CableAlone(described.Loads[0].Direction, new Coil(described.MinBendRadiusM!.Value, 2 * Math.PI))
+            : new SetUp.HelmAlone();
+        double[] hungN = [0, 100, 200, 300];
+        Diagnosis diagnosis = Diagnosis.Of(
+            described,
+            [truth.Tested(new SetUp.WholeChain(described.Loads[0]), hungN, NewtonsPerLbf), truth.Tested(alone, hungN, NewtonsPerLbf / 4)],
+            MostDrawn);
+        Assert.Equal(kind, diagnosis.Suspects[0].Fault.Kind);
+        Assert.True(diagnosis.NothingAtFault < 0.1, $"{diagnosis.NothingAtFault}");
+    }
+
+    // An efficiency of 0.6 is described: a sound one has 0.4 at least, so one at fault has less, and adds to the effort.
+    [Fact]
+    public void A_mechanism_at_fault_is_worse_than_a_sound_one()
+    {
+        Chain poor = InventedChains.NoDevice.Chain with { Arm = InventedChains.NoDevice.Chain.Arm with { Efficiency = 0.6 } };
+        Suspect arm = Diagnosis.Of(InventedChains.NoDevice with { Chain = poor }, [], MostDrawn)
+            .Suspects.Single(s => s.Fault.Kind == FaultKind.Arm);
+        Assert.InRange(arm.Needed!.Value.Most!.Value, 0.39, 0.4);
     }
 
     [Fact]

@@ -1,5 +1,6 @@
 using CableCatalog.Mechanics.Cables;
 using CableCatalog.Mechanics.Chains;
+using CableCatalog.Mechanics.Diagnoses;
 using CableCatalog.Mechanics.Routes;
 using CableCatalog.Mechanics.WeightTests;
 
@@ -52,7 +53,8 @@ internal sealed record SimulatedChain(Chain Chain, CableCoefficients Cable, doub
         }
     }
 
-    /// <summary>A series with weights in steps: at each weight hung, the last step that held and the first that moved.</summary>
+    /// <summary>A series with weights in steps: at each weight hung, the last step that held and the first that moved, or that it still
+    /// held where no more is tried.</summary>
     public TestedSeries Tested(SetUp setUp, IEnumerable<double> hungN, double stepN) => new(
         setUp,
         new WeightSeries(
@@ -60,7 +62,8 @@ internal sealed record SimulatedChain(Chain Chain, CableCoefficients Cable, doub
             {
                 double forceN = ForceN(setUp, addedN);
                 double heldN = Math.Floor(forceN / stepN) * stepN;
-                return forceN < 1e4 ? new WeightReading(addedN, heldN, heldN + stepN) : new WeightReading(addedN, 1e4, null);
+                double topN = Math.Floor(WeightPlan.StopAtN(setUp) / stepN) * stepN;
+                return forceN < topN ? new WeightReading(addedN, heldN, heldN + stepN) : new WeightReading(addedN, topN, null);
             }),
             0));
 

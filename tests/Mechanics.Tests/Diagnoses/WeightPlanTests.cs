@@ -45,8 +45,16 @@ public class WeightPlanTests
             foreach (PlannedWeight weight in WeightPlan.Of(described, load, StepN).Weights.Where(w => w.AddedN > 0))
             {
                 LoadCase loaded = load with { ForceN = load.ForceN + weight.AddedN };
+                // As stiff as a sound one may be: see Prior.
+                Arm arm = described.Chain.Arm;
+                Chain stiff = described.Chain with
+                {
+                    InlineDevices = [.. described.Chain.InlineDevices.Select(d =>
+                        d with { Efficiency = 1 - (1.5 * (1 - d.Efficiency)), DragN = 1.5 * d.DragN })],
+                    Arm = arm with { Efficiency = 1 - (1.5 * (1 - arm.Efficiency)), FrictionN = 1.5 * arm.FrictionN },
+                };
                 double coreN = Effort.CoreForceN(
-                    described.Chain, described.Cable.At(BandEnd.High, described.WobbleRadPerM.High), loaded);
+                    stiff, described.Cable.At(BandEnd.High, described.WobbleRadPerM.High), loaded);
                 Assert.InRange(coreN, 0, described.RatedPullN!.Value);
                 Assert.InRange(weight.PredictedN.LikelyN, 0, MostEffortN);
                 Assert.InRange(weight.AddedN, StepN, MostEffortN);

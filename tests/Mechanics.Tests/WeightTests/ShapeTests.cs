@@ -6,6 +6,16 @@ namespace CableCatalog.Mechanics.Tests.WeightTests;
 /// <summary>Constructed readings of which the shape is known.</summary>
 public class ShapeTests
 {
+    // Over what only held, or under what only moved, a line always passes.
+    [Fact]
+    public void Readings_that_only_held_or_only_moved_do_not_tell()
+    {
+        WeightReading[] held = [new(0, 10, null), new(5, 30, null), new(10, 20, null)];
+        WeightReading[] moved = [new(0, null, 10), new(5, null, 90), new(10, null, 20)];
+        Assert.Equal(LineShape.CannotTell, Shape.Of(new WeightSeries(held, 0)));
+        Assert.Equal(LineShape.CannotTell, Shape.Of(new WeightSeries(moved, 0)));
+    }
+
     [Fact]
     public void Two_loads_cannot_tell() =>
         Assert.Equal(LineShape.CannotTell, Shape.Of(TestSeries.Of(0, (0, 14, 16), (5, 24, 26))));
