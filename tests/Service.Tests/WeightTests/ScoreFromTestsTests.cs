@@ -133,7 +133,7 @@ public sealed class ScoreFromTestsTests(ServiceFixture service) : IClassFixture<
     [InlineData(5, 9000, null, 0, null, LimitVerdict.MayMeet)]
     [InlineData(0, 9000, null, 9000, null, LimitVerdict.Misses)]
     [InlineData(0, 1, null, 1, null, LimitVerdict.MayMeet)]
-    [InlineData(0, 3, 4, 3, 4, LimitVerdict.Meets)]
+    [InlineData(0, 3, 4.0, 3, 4.0, LimitVerdict.Meets)]
     public async Task An_unexplained_effort_is_judged_by_what_was_read_with_nothing_hung(
         double addedLb, double heldLb, double? movedLb, double leastLb, double? mostLb, LimitVerdict verdict)
     {

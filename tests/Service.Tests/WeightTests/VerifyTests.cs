@@ -135,9 +135,10 @@ public sealed class VerifyTests(ServiceFixture service) : IClassFixture<ServiceF
         TestSeries[] after = Both((0, 30, 40));
         WeightTest was = Pushed(before);
         WeightTest now = Pushed(after);
-        now.FittedGrade = "grades/g5";
         foreach (WeightTest test in new[] { was, now })
         {
+            // With a core that may snake no line is drawn: all that counts is what was read with nothing hung.
+            test.FittedGrade = "grades/g5";
             test.Installation.LoadCases.Add(new LoadCase { DisplayName = "hold", Direction = Direction.Push, ForceN = 20 });
         }
 
