@@ -127,8 +127,8 @@ public sealed class Baseline
     // Every chain is held equal on both sides.
     private Saving SavingOf(CableBands cable, Func<Setting, CableCoefficients, double> effortN)
     {
-        // Where the core of the other cable is unknown, it would seem to save what nobody counted. But a measured cable's effort is
-        // what was measured, whatever it is made up of.
+        // Where the core of the other cable is unknown, it would seem to save what nobody counted. But a measured cable's effort
+        // is what was measured, whatever it is made up of.
         bool withCore = cable.Core is not null || Basis != BaselineBasis.Predicted;
         return new Saving(
             Chains.Min(chain => PresentN(chain, BandEnd.Low) - OtherN(chain, BandEnd.High)),

@@ -52,8 +52,8 @@ public sealed record InstallationScore(
         ? AssumptionsOfTests(installation, baseline.Grade, grades)
         : Assumed(grades, installation.Assumptions.Where(assumption => assumption.Kind switch
         {
-            // Where nothing explains a measured effort, its excess is not taken for anything. One that is explained has the present
-            // cable's drags and core in it, under the name of friction.
+            // Where nothing explains a measured effort, its excess is not taken for anything. One that is explained has the
+            // present cable's drags and core in it, under the name of friction.
             AssumptionKind.ExcessIsTheCables => baseline.Basis == BaselineBasis.Measured,
             AssumptionKind.PresentFriction => installation.Present.Measured is null,
             AssumptionKind.PresentDrags or AssumptionKind.PresentCoreUnknown =>
@@ -61,8 +61,8 @@ public sealed record InstallationScore(
             _ => true,
         }));
 
-    /// <summary>Everything assumed in planning weight tests of an installation, or in reading them: they tell the parts apart, so that
-    /// no excess is the cable's by assumption, and take a sound cable to be as it is stated.</summary>
+    /// <summary>Everything assumed in planning weight tests of an installation, or in reading them: they tell the parts apart, so
+    /// that no excess is the cable's by assumption, and take a sound cable to be as it is stated.</summary>
     /// <param name="installation">The installation.</param>
     /// <param name="fitted">The grade that was fitted, which takes the place of what is stated; null where not known.</param>
     /// <param name="grades">The grades that are used.</param>
@@ -73,7 +73,8 @@ public sealed record InstallationScore(
             .Where(assumption => assumption.Kind switch
             {
                 AssumptionKind.ExcessIsTheCables => false,
-                AssumptionKind.PresentFriction or AssumptionKind.PresentDrags or AssumptionKind.PresentCoreUnknown => fitted is null,
+                AssumptionKind.PresentFriction or AssumptionKind.PresentDrags or AssumptionKind.PresentCoreUnknown =>
+                    fitted is null,
                 _ => true,
             })
             .Append(new Assumption(AssumptionKind.LikelyFaults)));

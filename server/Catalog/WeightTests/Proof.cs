@@ -31,8 +31,8 @@ public enum PromiseVerdict
 /// <summary>Proof in one load case, with nothing hung beside the load.</summary>
 /// <param name="Load">The load case.</param>
 /// <param name="BeforeN">The effort before, as measured, N; null where the readings contradict each other.</param>
-/// <param name="PromisedN">The effort promised, N; null where no chain that was considered gives the tests before, or a bend is too
-/// tight for the new cable.</param>
+/// <param name="PromisedN">The effort promised, N; null where no chain that was considered gives the tests before, or a bend is
+/// too tight for the new cable.</param>
 /// <param name="AfterN">The effort after, as measured, N; null where the readings contradict each other.</param>
 /// <param name="Verdict">How the two compare.</param>
 /// <param name="SavedN">What was really saved, N; null where an end of it is unknown.</param>
@@ -48,8 +48,8 @@ public sealed record CaseProof(
 
 /// <summary>What a new cable was promised to do, and what it does.</summary>
 /// <param name="Cases">One for each load case tested with the whole chain before and after.</param>
-/// <param name="SavedN">Effort of whichever of these cases was worst before less that of whichever is worst after, N; null where nothing
-/// bounds it from below, or readings contradict each other.</param>
+/// <param name="SavedN">Effort of whichever of these cases was worst before less that of whichever is worst after, N; null where
+/// nothing bounds it from below, or readings contradict each other.</param>
 /// <param name="Cost">What the cable cost.</param>
 public sealed record Proof(IReadOnlyList<CaseProof> Cases, Spread? SavedN, Money Cost)
 {

@@ -38,8 +38,8 @@ internal sealed class UnhungEffort
         return AsRead(series);
     }
 
-    /// <summary>What the readings of each load case allow that was tested with the whole chain: all its series together. Null where
-    /// they contradict each other.</summary>
+    /// <summary>What the readings of each load case allow that was tested with the whole chain: all its series together. Null
+    /// where they contradict each other.</summary>
     public static Dictionary<LoadCase, UnhungEffort?> OfAll(DescribedChain described, IEnumerable<TestedSeries> series) =>
         series
             .Where(s => s.SetUp is SetUp.WholeChain)
@@ -77,8 +77,8 @@ internal sealed class UnhungEffort
         return new UnhungEffort(leastN, mostN, p => below.First(b => b.Below >= p * (1 - 1e-9)).ForceN);
     }
 
-    /// <summary>What tests read of the worst load case that was tested with the whole chain, N: least, middle, most. Infinite where
-    /// nothing bounds it from above: a lower bound has no middle.</summary>
+    /// <summary>What tests read of the worst load case that was tested with the whole chain, N: least, middle, most. Infinite
+    /// where nothing bounds it from above: a lower bound has no middle.</summary>
     public static ForceBand WorstN(Diagnosis diagnosis)
     {
         var unknown = new UnhungEffort(0, null, _ => null);

@@ -77,8 +77,8 @@ public sealed record BestBuy(BuyVerdict Verdict, string? Id)
     /// <param name="fitting">The grades that fit.</param>
     /// <param name="presentLimit">How the present cable stands to the limit.</param>
     /// <param name="mayKeepPresent">Whether the present cable, whatever its effort, is fit to stay.</param>
-    /// <param name="before">What comes before buying. A cable that is not fit to stay is replaced all the same, and one that likely
-    /// meets the limit is kept whatever is at fault.</param>
+    /// <param name="before">What comes before buying. A cable that is not fit to stay is replaced all the same, and one that
+    /// likely meets the limit is kept whatever is at fault.</param>
     /// <exception cref="ArgumentException">The prices are in different currencies: they cannot be compared.</exception>
     public static BestBuy Among(
         IReadOnlyCollection<Candidate> fitting,

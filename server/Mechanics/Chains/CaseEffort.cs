@@ -36,7 +36,7 @@ public sealed record CaseEffort(LoadCase Load, ForceBand EffortN, SweepEffort? S
         return [.. loads.Select((_, i) => Of(i, settingAt, cableAt, lockUpN))];
     }
 
-    /// <summary>Efforts with their bands widened to hold those of the same loads with another cable in another setting too.</summary>
+    /// <summary>Efforts with their bands widened to hold those of the same loads with a cable in another setting too.</summary>
     public static CaseEffort[] Including(CaseEffort[] cases, Setting setting, CableCoefficients cable)
     {
         double lockUpN = cases.Any(effort => effort.Load.Direction == Direction.Push)

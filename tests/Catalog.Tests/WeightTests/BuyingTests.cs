@@ -40,7 +40,8 @@ public class BuyingTests
     [Fact]
     public void Where_it_is_not_yet_clear_what_is_at_fault_a_test_comes_first()
     {
-        Diagnosis diagnosis = Of([BadHelm.Tested(new SetUp.WholeChain(InventedControl.Raise), [0, 20, 40], InventedControl.StepN)]);
+        Diagnosis diagnosis = Of(
+            [BadHelm.Tested(new SetUp.WholeChain(InventedControl.Raise), [0, 20, 40], InventedControl.StepN)]);
         Assert.Equal(DiagnosisVerdict.BetweenParts, diagnosis.Verdict);
         Assert.Equal(new BestBuy(BuyVerdict.TestFirst, null), Advice(diagnosis));
     }
@@ -59,7 +60,8 @@ public class BuyingTests
         };
         Assert.Equal(
             new BestBuy(BuyVerdict.ReplaceUnfitPresentCable, "plain"),
-            InstallationScore.Of(InventedControl.Installation, weak, Catalog, Ranking.Price, Diagnosed(BadHelm), default).BestBuy);
+            InstallationScore.Of(
+                InventedControl.Installation, weak, Catalog, Ranking.Price, Diagnosed(BadHelm), default).BestBuy);
     }
 
     [Fact]

@@ -89,8 +89,8 @@ public class DiagnosedBaselineTests
         }
     }
 
-    // Every chain that may be there gives one present effort p in the first band, efforts g to G in the second and savings p - G to
-    // p - g: so the least saving is at most p - G of the chain with the largest G, and so on.
+    // Every chain that may be there gives one present effort p in the first band, efforts g to G in the second and savings p - G
+    // to p - g: so the least saving is at most p - G of the chain with the largest G, and so on.
     internal static void AssertAgree(ForceBand presentN, ForceBand gradeN, Economics.Savings.Saving saved)
     {
         const double RoundingN = 1e-9;

@@ -73,7 +73,10 @@ public class ProofTests
     {
         CatalogGrade stiff = InventedControl.Smooth with
         {
-            Grade = InventedControl.Smooth.Grade with { Ratings = InventedControl.Smooth.Grade.Ratings with { MinBendRadiusM = 0.28 } },
+            Grade = InventedControl.Smooth.Grade with
+            {
+                Ratings = InventedControl.Smooth.Grade.Ratings with { MinBendRadiusM = 0.28 },
+            },
         };
 
         Proof proof = ProofOf(
@@ -122,7 +125,7 @@ public class ProofTests
         Proof proof = ProofOf(
             TwoLoads,
             [
-                new TestedSeries(new SetUp.WholeChain(InventedControl.Raise), new WeightSeries([new WeightReading(0, 40, 50)], 0)),
+                Read(InventedControl.Raise, (40, 50)),
                 new TestedSeries(new SetUp.WholeChain(Hold), torn),
             ],
             InventedControl.Smooth,

@@ -401,7 +401,8 @@ public sealed class DiagnoseTests(ServiceFixture service) : IClassFixture<Servic
     }
 
     // Described: efficiency 0.95 with 4 N, behind a reducer of 0.8 with 3 N. With nothing hung such a helm is within what is told
-    // of a sound one from (3 * 0.2/0.95 + 4) times the least loss to the same times the most (by hand), and a step beyond it is not.
+    // of a sound one from (3 * 0.2/0.95 + 4) times the least loss to the same times the most (by hand), and half as much again is
+    // not.
     [Fact]
     public async Task How_far_a_sound_part_may_be_from_its_description_is_stated_and_holds()
     {

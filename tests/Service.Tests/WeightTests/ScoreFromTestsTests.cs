@@ -128,7 +128,8 @@ public sealed class ScoreFromTestsTests(ServiceFixture service) : IClassFixture<
         Assert.Equal(FaultKind.Unspecified, scores.BestBuy.Diagnosis.LeadingFault);
     }
 
-    // What held with a weight hung is no least effort with nothing hung; what held with nothing hung is. Limit: 110 N, or 24.7 lbf.
+    // What held with a weight hung is no least effort with nothing hung; what held with nothing hung is. Limit: 110 N, or 24.7
+    // lbf.
     [Theory]
     [InlineData(5, 9000, null, 0, null, LimitVerdict.MayMeet)]
     [InlineData(0, 9000, null, 9000, null, LimitVerdict.Misses)]

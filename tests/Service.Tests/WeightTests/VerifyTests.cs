@@ -125,9 +125,9 @@ public sealed class VerifyTests(ServiceFixture service) : IClassFixture<ServiceF
         Assert.Equal((55, 70), (one.SavedN.Least, one.SavedN.Most));
     }
 
-    // Exactly 100 N before in both cases; 30 to 40 N after in each, every force in it as likely as any other. The larger of two such is
-    // below 30 + 10 x with likelihood x squared: its middle is at 30 + 10 / sqrt(2), and 5 and 95 % at 30 + 10 sqrt(0.05) and
-    // 30 + 10 sqrt(0.95) (by hand). A hundred slices stand for all of it.
+    // Exactly 100 N before in both cases; 30 to 40 N after in each, every force in it as likely as any other. The larger of two
+    // such is below 30 + 10 x with likelihood x squared: its middle is at 30 + 10 / sqrt(2), and 5 and 95 % at 30 + 10 sqrt(0.05)
+    // and 30 + 10 sqrt(0.95) (by hand). A hundred slices stand for all of it.
     [Fact]
     public async Task The_worst_of_two_cases_is_more_likely_large_than_either()
     {
