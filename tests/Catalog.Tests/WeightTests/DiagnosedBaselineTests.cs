@@ -61,7 +61,7 @@ public class DiagnosedBaselineTests
     [Fact]
     public void Readings_that_nothing_gives_are_unexplained_and_price_nothing()
     {
-        // A tenth of what the load alone takes without any friction: 80 N x (0.2/0.09) x (0.08/0.36) is 39.5 N (by hand).
+        // A quarter of what the load alone takes without any friction: 80 N x (0.2/0.09) x (0.03/0.36) is 14.8 N (by hand).
         var series = new Mechanics.WeightTests.TestedSeries(
             new Mechanics.WeightTests.SetUp.WholeChain(InventedControl.Raise),
             new Mechanics.WeightTests.WeightSeries([new Mechanics.WeightTests.WeightReading(0, 3, 4)], 0));
