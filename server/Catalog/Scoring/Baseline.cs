@@ -1,4 +1,5 @@
 using CableCatalog.Catalog.Grades;
+using CableCatalog.Catalog.WeightTests;
 using CableCatalog.Economics.Savings;
 using CableCatalog.Mechanics.Bands;
 using CableCatalog.Mechanics.Cables;
@@ -24,22 +25,14 @@ public enum BaselineBasis
     Diagnosed,
 }
 
-/// <summary>The present cable: what every saving is counted from. For one thread at a time.</summary>
+/// <summary>The present cable: what every saving is counted from.</summary>
 public sealed class Baseline
 {
-    private static readonly BandEnd[] AllEnds = Enum.GetValues<BandEnd>();
+    // The likely first.
+    private static readonly BandEnd[] AllEnds = [BandEnd.Likely, BandEnd.Low, BandEnd.High];
 
     private readonly Installation _installation;
     private readonly CableBands _bands;
-
-    // What stays when the cable is changed, at each end of what is possible, and where the present cable was measured, its
-    // coefficients there. An end that the measurement rules out is left out.
-    private readonly IReadOnlyDictionary<BandEnd, (Setting Setting, CableCoefficients? Cable)> _settings;
-
-    // Every grade is held against the same efforts: they are computed once.
-    private readonly Dictionary<(BandEnd Own, BandEnd Setting, bool WithCore), double> _worstN = [];
-
-    private readonly ForceBand _readN;
 
     private Baseline(Installation installation, CatalogGrade? grade, Diagnosis? diagnosis)
     {
@@ -47,22 +40,20 @@ public sealed class Baseline
         _installation = installation;
         _bands = grade?.Grade.Bands
             ?? new CableBands(present.Friction ?? default, present.SealDragN, present.RunningDragNPerM, present.Core);
-        _settings = diagnosis is not null ? Diagnosed(diagnosis)
+        HeldChain[] chains = diagnosis is not null ? Diagnosed(diagnosis)
             : present.Measured is { } measured ? Calibrated(measured)
-            : AllEnds.ToDictionary(end => end, end => (AsDescribed(end), (CableCoefficients?)null));
+            : Described();
         Grade = grade;
         Diagnosis = diagnosis;
-        Basis = !_settings.ContainsKey(BandEnd.Likely) ? BaselineBasis.Unexplained
+        Basis = chains.Length == 0 ? BaselineBasis.Unexplained
             : diagnosis is not null ? BaselineBasis.Diagnosed
             : present.Measured is not null ? BaselineBasis.Measured
             : BaselineBasis.Predicted;
-        _readN = diagnosis?.ReadN ?? ForceBand.Spanning(_ => present.Measured?.EffortN ?? 0);
-        Extremes = diagnosis?.ExtremeSettings() ?? [];
-        Cases = Basis == BaselineBasis.Unexplained
-            ? []
-            : Extremes.Aggregate(
-                CaseEffort.OfAll(SettingAt, end => CoefficientsAt(end, end)),
-                (cases, one) => CaseEffort.Including(cases, one.Setting, one.Cable));
+        Chains = chains.Length == 0 ? Described() : chains;
+        Cases = Basis == BaselineBasis.Unexplained ? [] : EffortsOf((chain, own) => chain.PresentAt(own));
+        WorstEffortN = Basis != BaselineBasis.Unexplained ? CaseEffort.Worst(Cases)
+            : diagnosis is not null ? UnhungEffort.WorstN(diagnosis)
+            : ForceBand.Spanning(_ => present.Measured!.EffortN);
         Fit = grade is null || Basis == BaselineBasis.Unexplained
             ? null
             : FitCheck.Of(installation.Chain, Cases, installation.NeededLengthM, _bands, grade.Grade.Ratings);
@@ -74,11 +65,11 @@ public sealed class Baseline
     /// <summary>Its grade, where it is one of the catalogue's.</summary>
     public CatalogGrade? Grade { get; }
 
-    /// <summary>From a weight test: settings, with the present cable, at the ends of the whole effort; they widen every effort.</summary>
-    public IReadOnlyList<SetCable> Extremes { get; }
-
     /// <summary>How it is known.</summary>
     public BaselineBasis Basis { get; }
+
+    /// <summary>The chains that may be there, the likely one first; as described where the baseline is unexplained.</summary>
+    public IReadOnlyList<HeldChain> Chains { get; }
 
     /// <summary>Its effort in each load case; empty where it is unexplained.</summary>
     public IReadOnlyList<CaseEffort> Cases { get; }
@@ -89,8 +80,9 @@ public sealed class Baseline
     /// <summary>Whether it is fit to stay: it breaks no check and cannot lock.</summary>
     public bool IsFitToStay => (Fit is null || Fit.Problems.Count == 0) && !Cases.Any(effort => effort.MayLock);
 
-    /// <summary>Effort in the worst load case, N; of an unexplained one, what was measured.</summary>
-    public ForceBand WorstEffortN => Basis == BaselineBasis.Unexplained ? _readN : CaseEffort.Worst(Cases);
+    /// <summary>Effort in the worst load case, N; of an unexplained one, what was measured, infinite where nothing bounds it from
+    /// above.</summary>
+    public ForceBand WorstEffortN { get; }
 
     /// <summary>How it stands to the owner's limit.</summary>
     public LimitVerdict Limit =>
@@ -102,15 +94,9 @@ public sealed class Baseline
     {
         BaselineBasis.Predicted => _bands.Friction,
         BaselineBasis.Measured or BaselineBasis.Diagnosed => new Band(
-            _settings.Values.Min(s => s.Cable!.Value.Friction),
-            _settings[BandEnd.Likely].Cable!.Value.Friction,
-            _settings.Values.Max(s => s.Cable!.Value.Friction)),
+            Chains.Min(chain => chain.Likely.Friction), Chains[0].Likely.Friction, Chains.Max(chain => chain.Likely.Friction)),
         _ => null,
     };
-
-    /// <summary>The settings to hold equal on both sides of a saving; one where all of them are alike.</summary>
-    public IEnumerable<BandEnd> SettingEnds =>
-        _settings.Values.Distinct().Count() == 1 ? [BandEnd.Likely] : _settings.Keys;
 
     /// <summary>Where an effort was measured: the efforts that a friction from 0 to the most plausible gives in that load
     /// case, at the likely wobble, N; else null.</summary>
@@ -119,8 +105,7 @@ public sealed class Baseline
         : null;
 
     /// <summary>Coefficients at the likely value of everything; null where the baseline is unexplained.</summary>
-    public CableCoefficients? Likely =>
-        Basis == BaselineBasis.Unexplained ? null : CoefficientsAt(BandEnd.Likely, BandEnd.Likely);
+    public CableCoefficients? Likely => Basis == BaselineBasis.Unexplained ? null : Chains[0].Likely;
 
     /// <summary>The present cable of an installation.</summary>
     /// <param name="installation">The installation.</param>
@@ -129,67 +114,89 @@ public sealed class Baseline
     public static Baseline Of(Installation installation, CatalogGrade? grade, Diagnosis? diagnosis = null) =>
         new(installation, grade, diagnosis);
 
-    /// <summary>What stays when the cable is changed, at one end of what is possible; as described where that end is ruled out.
-    /// </summary>
-    public Setting SettingAt(BandEnd end) =>
-        _settings.TryGetValue(end, out (Setting Setting, CableCoefficients? Cable) at) ? at.Setting : AsDescribed(end);
+    /// <summary>Effort of another cable in each load case, over every chain that may be there.</summary>
+    public CaseEffort[] EffortsOf(CableBands cable) => EffortsOf((chain, own) => chain.Setting.Of(cable, own));
 
-    /// <summary>The present cable in one setting, at the same end of its own bands.</summary>
-    public CableCoefficients CableAt(BandEnd end) => CoefficientsAt(end, end);
+    /// <summary>What another cable saves, each in its worst load case.</summary>
+    public Saving SavingOf(CableBands cable) => SavingOf(cable, (setting, coefficients) => setting.WorstN(coefficients));
 
-    /// <summary>Effort in the worst load case with the cable at one end of its own band in one setting, N.</summary>
-    /// <param name="own">The end of the cable's own bands.</param>
-    /// <param name="setting">The setting.</param>
-    /// <param name="withCore">Whether the core is counted: not where that of the grade it is held against is unknown, or the
-    /// grade would seem to save what nobody counted.</param>
-    public double WorstN(BandEnd own, BandEnd setting, bool withCore)
+    /// <summary>What another cable saves in one load case, counted from 0 in the order of the installation.</summary>
+    public Saving SavingOf(CableBands cable, int loadIndex) => SavingOf(
+        cable, (setting, coefficients) => Effort.AtGripN(setting.Chain, coefficients, setting.Loads[loadIndex]));
+
+    // Every chain is held equal on both sides.
+    private Saving SavingOf(CableBands cable, Func<Setting, CableCoefficients, double> effortN)
     {
-        if (!_worstN.TryGetValue((own, setting, withCore), out double worstN))
+        // Where the core of the other cable is unknown, it would seem to save what nobody counted. But a measured cable's effort
+        // is what was measured, whatever it is made up of.
+        bool withCore = cable.Core is not null || Basis != BaselineBasis.Predicted;
+        return new Saving(
+            Chains.Min(chain => PresentN(chain, BandEnd.Low) - OtherN(chain, BandEnd.High)),
+            PresentN(Chains[0], BandEnd.Likely) - OtherN(Chains[0], BandEnd.Likely),
+            Chains.Max(chain => PresentN(chain, BandEnd.High) - OtherN(chain, BandEnd.Low)));
+
+        double PresentN(HeldChain chain, BandEnd own)
         {
-            // A measured cable's effort is what was measured, whatever it is made up of.
-            CableCoefficients cable = CoefficientsAt(own, setting);
-            cable = cable with { Core = withCore || _settings[BandEnd.Likely].Cable is not null ? cable.Core : null };
-            worstN = SettingAt(setting).WorstN(cable);
-            _worstN[(own, setting, withCore)] = worstN;
+            CableCoefficients present = chain.PresentAt(own);
+            return effortN(chain.Setting, withCore ? present : present with { Core = null });
         }
 
-        return worstN;
+        double OtherN(HeldChain chain, BandEnd own) => effortN(chain.Setting, chain.Setting.Of(cable, own));
     }
 
-    private static Dictionary<BandEnd, (Setting Setting, CableCoefficients? Cable)> Diagnosed(Diagnosis diagnosis) =>
-        diagnosis.Settings().ToDictionary(s => s.Key, s => (s.Value.Setting, (CableCoefficients?)s.Value.Cable));
-
-    private Setting AsDescribed(BandEnd end) =>
-        new(_installation.Chain, _installation.Loads, _installation.WobbleRadPerM.At(end));
-
-    private double MeasuredCaseN(MeasuredEffort measured, double friction) => Effort.AtGripN(
-        _installation.Chain,
-        _bands.At(BandEnd.Likely, _installation.WobbleRadPerM.Likely) with { Friction = friction },
-        measured.Load);
-
-    private Dictionary<BandEnd, (Setting Setting, CableCoefficients? Cable)> Calibrated(MeasuredEffort measured)
+    private CaseEffort[] EffortsOf(Func<HeldChain, BandEnd, CableCoefficients> cableIn)
     {
-        var settings = new Dictionary<BandEnd, (Setting, CableCoefficients?)>();
+        CaseEffort[] cases = CaseEffort.OfAll(_ => Chains[0].Setting, own => cableIn(Chains[0], own));
+        foreach (HeldChain chain in Chains.Skip(1))
+        {
+            foreach (CableCoefficients cable in new[] { cableIn(chain, BandEnd.Low), cableIn(chain, BandEnd.High) }.Distinct())
+            {
+                cases = CaseEffort.Including(cases, chain.Setting, cable);
+            }
+        }
+
+        return cases;
+    }
+
+    private HeldChain[] Described() => [.. AllEnds.Select(end => HeldChain.Of(AsDescribed(end), _bands)).Distinct()];
+
+    private static HeldChain[] Diagnosed(Diagnosis diagnosis)
+    {
+        IReadOnlyDictionary<BandEnd, SetCable> settings = diagnosis.Settings();
+        return
+        [
+            .. AllEnds.Where(settings.ContainsKey).Select(end => settings[end])
+                .Concat(diagnosis.ExtremeSettings())
+                .Select(set => HeldChain.Of(set.Setting, set.Cable))
+                .Distinct(),
+        ];
+    }
+
+    // A wobble with which no friction gives what was measured is ruled out; where that is the likely one, nothing explains it.
+    private HeldChain[] Calibrated(MeasuredEffort measured)
+    {
+        var chains = new List<HeldChain>();
         foreach (BandEnd wobble in AllEnds)
         {
             CableCoefficients cable = _bands.At(BandEnd.Likely, _installation.WobbleRadPerM.At(wobble));
             if (Calibration.FrictionFor(_installation.Chain, cable, measured.Load, measured.EffortN) is { } found)
             {
-                settings[wobble] = (AsDescribed(wobble), cable with { Friction = found });
+                chains.Add(HeldChain.Of(AsDescribed(wobble), cable with { Friction = found }));
+            }
+            else if (wobble == BandEnd.Likely)
+            {
+                return [];
             }
         }
 
-        return settings;
+        return [.. chains.Distinct()];
     }
 
-    private CableCoefficients CoefficientsAt(BandEnd own, BandEnd setting)
-    {
-        if (!_settings.TryGetValue(setting, out (Setting Setting, CableCoefficients? Cable) at)
-            && !_settings.TryGetValue(BandEnd.Likely, out at))
-        {
-            at = (AsDescribed(setting), null);
-        }
+    private Setting AsDescribed(BandEnd wobble) =>
+        new(_installation.Chain, _installation.Loads, _installation.WobbleRadPerM.At(wobble));
 
-        return at.Cable ?? at.Setting.Of(_bands, own);
-    }
+    private double MeasuredCaseN(MeasuredEffort measured, double friction) => Effort.AtGripN(
+        _installation.Chain,
+        _bands.At(BandEnd.Likely, _installation.WobbleRadPerM.Likely) with { Friction = friction },
+        measured.Load);
 }

@@ -31,13 +31,7 @@ public sealed record GradeScore(
     public static GradeScore Of(Installation installation, Baseline baseline, CatalogGrade grade)
     {
         CableBands bands = grade.Grade.Bands;
-        CaseEffort[] cases = CaseEffort.OfAll(baseline.SettingAt, end => baseline.SettingAt(end).Of(bands, end));
-        foreach (Setting setting in baseline.Extremes.Select(extreme => extreme.Setting))
-        {
-            cases = CaseEffort.Including(cases, setting, setting.Of(bands, BandEnd.Low));
-            cases = CaseEffort.Including(cases, setting, setting.Of(bands, BandEnd.High));
-        }
-
+        CaseEffort[] cases = baseline.EffortsOf(bands);
         Fit fit = FitCheck.Of(installation.Chain, cases, installation.NeededLengthM, bands, grade.Grade.Ratings);
         return new GradeScore(
             grade,
@@ -45,9 +39,7 @@ public sealed record GradeScore(
             cases,
             JudgeLimit(CaseEffort.Worst(cases), fit, installation.EffortLimitN),
             fit.OrderLengthM is { } orderM ? grade.Grade.Price.For(orderM) : null,
-            fit.Problems.Count > 0 || baseline.Basis == BaselineBasis.Unexplained
-                ? null
-                : SavingOf(baseline, bands));
+            fit.Problems.Count > 0 || baseline.Basis == BaselineBasis.Unexplained ? null : baseline.SavingOf(bands));
     }
 
     /// <summary>The grade as the best-buy choice sees it; only for a grade that fits and whose saving is priced.</summary>
@@ -63,21 +55,4 @@ public sealed record GradeScore(
     private static LimitVerdict JudgeLimit(ForceBand worstN, Fit fit, double? limitN) => fit.EffortIsLowerBound
         ? EffortLimit.Judge(worstN.LowN, double.PositiveInfinity, double.PositiveInfinity, limitN)
         : EffortLimit.Judge(worstN.LowN, worstN.LikelyN, worstN.HighN, limitN);
-
-    // What stays when the cable is changed is held equal on both sides.
-    private static Saving SavingOf(Baseline baseline, CableBands bands)
-    {
-        return new Saving(
-            baseline.SettingEnds.Min(setting => PresentN(BandEnd.Low, setting) - WorstN(BandEnd.High, setting)),
-            PresentN(BandEnd.Likely, BandEnd.Likely) - WorstN(BandEnd.Likely, BandEnd.Likely),
-            baseline.SettingEnds.Max(setting => PresentN(BandEnd.High, setting) - WorstN(BandEnd.Low, setting)));
-
-        double PresentN(BandEnd own, BandEnd setting) => baseline.WorstN(own, setting, withCore: bands.Core is not null);
-
-        double WorstN(BandEnd own, BandEnd setting)
-        {
-            Setting held = baseline.SettingAt(setting);
-            return held.WorstN(held.Of(bands, own));
-        }
-    }
 }

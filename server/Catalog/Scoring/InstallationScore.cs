@@ -39,32 +39,57 @@ public sealed record InstallationScore(
         BestBuy bestBuy = baseline.Basis == BaselineBasis.Unexplained
             ? new BestBuy(BuyVerdict.DiagnoseFirst, null)
             : BestBuy.Among(
-                [.. scores.Where(s => s.Fits).Select(s => s.AsCandidate())], baseline.Limit, baseline.IsFitToStay);
+                [.. scores.Where(s => s.Fits).Select(s => s.AsCandidate())],
+                baseline.Limit,
+                baseline.IsFitToStay,
+                diagnosis is null ? BeforeBuying.Nothing : Before(diagnosis));
         return new InstallationScore(baseline, scores, bestBuy, AssumptionsFor(installation, baseline, catalog.Grades));
     }
 
     /// <summary>Everything assumed in scoring an installation against some grades.</summary>
     public static IReadOnlyList<Assumption> AssumptionsFor(
-        Installation installation, Baseline baseline, IEnumerable<CatalogGrade> grades)
+        Installation installation, Baseline baseline, IEnumerable<CatalogGrade> grades) => baseline.Diagnosis is not null
+        ? AssumptionsOfTests(installation, baseline.Grade, grades)
+        : Assumed(grades, installation.Assumptions.Where(assumption => assumption.Kind switch
+        {
+            // Where nothing explains a measured effort, its excess is not taken for anything. One that is explained has the
+            // present cable's drags and core in it, under the name of friction.
+            AssumptionKind.ExcessIsTheCables => baseline.Basis == BaselineBasis.Measured,
+            AssumptionKind.PresentFriction => installation.Present.Measured is null,
+            AssumptionKind.PresentDrags or AssumptionKind.PresentCoreUnknown =>
+                baseline.Grade is null && installation.Present.Measured is null,
+            _ => true,
+        }));
+
+    /// <summary>Everything assumed in planning weight tests of an installation, or in reading them: they tell the parts apart, so
+    /// that no excess is the cable's by assumption, and take a sound cable to be as it is stated.</summary>
+    /// <param name="installation">The installation.</param>
+    /// <param name="fitted">The grade that was fitted, which takes the place of what is stated; null where not known.</param>
+    /// <param name="grades">The grades that are used.</param>
+    public static IReadOnlyList<Assumption> AssumptionsOfTests(
+        Installation installation, CatalogGrade? fitted, IEnumerable<CatalogGrade> grades) => Assumed(
+        grades,
+        installation.Assumptions
+            .Where(assumption => assumption.Kind switch
+            {
+                AssumptionKind.ExcessIsTheCables => false,
+                AssumptionKind.PresentFriction or AssumptionKind.PresentDrags or AssumptionKind.PresentCoreUnknown =>
+                    fitted is null,
+                _ => true,
+            })
+            .Append(new Assumption(AssumptionKind.LikelyFaults)));
+
+    private static Assumption[] Assumed(IEnumerable<CatalogGrade> grades, IEnumerable<Assumption> others)
     {
         int assumedGrades = grades.Distinct().Count(grade => grade.Grade.CoefficientBasis == CoefficientBasis.Assumed);
-        IEnumerable<Assumption> own = installation.Assumptions.Where(a => IsMade(a.Kind, installation.Present, baseline));
-        if (baseline.Diagnosis is not null)
-        {
-            own = own.Append(new Assumption(AssumptionKind.LikelyFaults));
-        }
-
-        return assumedGrades == 0 ? [.. own] : [new Assumption(AssumptionKind.GradeCoefficients, assumedGrades), .. own];
+        return assumedGrades == 0 ? [.. others] : [new Assumption(AssumptionKind.GradeCoefficients, assumedGrades), .. others];
     }
 
-    // Where nothing explains a measured effort, its excess is not taken for anything. One that is explained has the present cable's
-    // drags and core in it, under the name of friction; a weight test tells the parts apart, and takes its place.
-    private static bool IsMade(AssumptionKind kind, PresentCable present, Baseline baseline) => kind switch
+    // Of all that may be at fault only a worn liner is mended by another cable: bends stay with the route.
+    private static BeforeBuying Before(Diagnosis diagnosis) => diagnosis.Verdict switch
     {
-        AssumptionKind.ExcessIsTheCables => baseline.Basis == BaselineBasis.Measured,
-        AssumptionKind.PresentFriction => baseline.Diagnosis is null && present.Measured is null,
-        AssumptionKind.PresentDrags or AssumptionKind.PresentCoreUnknown =>
-            baseline.Grade is null && (baseline.Diagnosis is not null || present.Measured is null),
-        _ => true,
+        DiagnosisVerdict.OnePart when diagnosis.Suspects[0].Fault.Kind != FaultKind.Liner => BeforeBuying.Repair,
+        DiagnosisVerdict.BetweenParts => BeforeBuying.Test,
+        _ => BeforeBuying.Nothing,
     };
 }

@@ -31,7 +31,8 @@ public enum PromiseVerdict
 /// <summary>Proof in one load case, with nothing hung beside the load.</summary>
 /// <param name="Load">The load case.</param>
 /// <param name="BeforeN">The effort before, as measured, N; null where the readings contradict each other.</param>
-/// <param name="PromisedN">The effort promised, N; null where no chain that was considered gives the tests before.</param>
+/// <param name="PromisedN">The effort promised, N; null where no chain that was considered gives the tests before, or a bend is
+/// too tight for the new cable.</param>
 /// <param name="AfterN">The effort after, as measured, N; null where the readings contradict each other.</param>
 /// <param name="Verdict">How the two compare.</param>
 /// <param name="SavedN">What was really saved, N; null where an end of it is unknown.</param>
@@ -47,7 +48,8 @@ public sealed record CaseProof(
 
 /// <summary>What a new cable was promised to do, and what it does.</summary>
 /// <param name="Cases">One for each load case tested with the whole chain before and after.</param>
-/// <param name="SavedN">Effort of the worst load case before less that of the worst after, N; null where an end is unknown.</param>
+/// <param name="SavedN">Effort of whichever of these cases was worst before less that of whichever is worst after, N; null where
+/// nothing bounds it from below, or readings contradict each other.</param>
 /// <param name="Cost">What the cable cost.</param>
 public sealed record Proof(IReadOnlyList<CaseProof> Cases, Spread? SavedN, Money Cost)
 {
@@ -80,16 +82,21 @@ public sealed record Proof(IReadOnlyList<CaseProof> Cases, Spread? SavedN, Money
         Money cost)
     {
         Baseline baseline = Baseline.Of(installation, presentGrade, before);
-        bool isPromised = baseline.Basis != BaselineBasis.Unexplained;
         GradeScore promised = GradeScore.Of(installation, baseline, grade);
+
+        // A lower bound promises nothing.
+        bool isPromised = baseline.Basis != BaselineBasis.Unexplained && !promised.Fit.EffortIsLowerBound;
         var cases = new List<CaseProof>();
-        Dictionary<LoadCase, UnhungEffort?> effortBefore = WholeChain(before.Described, before.Series);
-        Dictionary<LoadCase, UnhungEffort?> effortAfter = WholeChain(Describing.Of(installation, grade), afterSeries);
+        var tested = new List<(UnhungEffort? Was, UnhungEffort? Now)>();
+        Dictionary<LoadCase, UnhungEffort?> effortBefore = UnhungEffort.OfAll(before.Described, before.Series);
+        Dictionary<LoadCase, UnhungEffort?> effortAfter =
+            UnhungEffort.OfAll(Describing.Of(installation, grade), afterSeries);
         foreach ((int index, LoadCase load) in installation.Loads.Index())
         {
             if (effortBefore.TryGetValue(load, out UnhungEffort? was) && effortAfter.TryGetValue(load, out UnhungEffort? now))
             {
                 ForceBand? promisedN = isPromised ? promised.Cases[index].EffortN : null;
+                tested.Add((was, now));
                 cases.Add(new CaseProof(
                     load,
                     was?.BoundsN,
@@ -97,31 +104,12 @@ public sealed record Proof(IReadOnlyList<CaseProof> Cases, Spread? SavedN, Money
                     now?.BoundsN,
                     Judge(promisedN, now?.BoundsN),
                     SavedBetween(was, now),
-                    isPromised ? PromisedSaving(index) : null));
+                    isPromised ? baseline.SavingOf(grade.Grade.Bands, index) : null));
             }
         }
 
-        return new Proof(cases, WorstSaved(cases, effortBefore, effortAfter), cost);
-
-        Saving PromisedSaving(int index)
-        {
-            return new Saving(
-                baseline.SettingEnds.Min(end => PresentN(end) - NewN(end, BandEnd.High)),
-                PresentN(BandEnd.Likely) - NewN(BandEnd.Likely, BandEnd.Likely),
-                baseline.SettingEnds.Max(end => PresentN(end) - NewN(end, BandEnd.Low)));
-
-            double PresentN(BandEnd end)
-            {
-                Setting setting = baseline.SettingAt(end);
-                return Effort.AtGripN(setting.Chain, baseline.CableAt(end), setting.Loads[index]);
-            }
-
-            double NewN(BandEnd end, BandEnd own)
-            {
-                Setting setting = baseline.SettingAt(end);
-                return Effort.AtGripN(setting.Chain, setting.Of(grade.Grade.Bands, own), setting.Loads[index]);
-            }
-        }
+        return new Proof(
+            cases, SavedBetween(Worst(tested.Select(pair => pair.Was)), Worst(tested.Select(pair => pair.Now))), cost);
     }
 
     private static PromiseVerdict Judge(ForceBand? promised, Spread? measured) => (promised, measured) switch
@@ -134,33 +122,9 @@ public sealed record Proof(IReadOnlyList<CaseProof> Cases, Spread? SavedN, Money
         _ => PromiseVerdict.MayBeKept,
     };
 
-    // All series of one load case are read together.
-    private static Dictionary<LoadCase, UnhungEffort?> WholeChain(DescribedChain described, IEnumerable<TestedSeries> series) =>
-        series
-            .Where(s => s.SetUp is SetUp.WholeChain)
-            .GroupBy(s => (SetUp.WholeChain)s.SetUp)
-            .ToDictionary(
-                group => group.Key.Load,
-                group => UnhungEffort.Of(described, group.Key, Together([.. group.Select(s => s.Series)])));
-
-    private static WeightSeries Together(IReadOnlyList<WeightSeries> series) => series.Count == 1 ? series[0] : new(
-        series.SelectMany(s => s.Readings).Take(WeightSeries.MostReadings),
-        series.Max(s => s.UncertaintyN),
-        series.Max(s => s.WeightUncertaintyN));
-
-    private static Spread? WorstSaved(
-        List<CaseProof> cases,
-        Dictionary<LoadCase, UnhungEffort?> before,
-        Dictionary<LoadCase, UnhungEffort?> after)
-    {
-        CaseProof? worstBefore = cases.Where(c => c.BeforeN is not null).MaxBy(c => Middle(c.BeforeN!.Value));
-        CaseProof? worstAfter = cases.Where(c => c.AfterN is not null).MaxBy(c => Middle(c.AfterN!.Value));
-        return worstBefore is null || worstAfter is null
-            ? null
-            : SavedBetween(before[worstBefore.Load], after[worstAfter.Load]);
-    }
-
-    private static double Middle(Spread spread) => spread.Quantiles?.Median ?? spread.Least;
+    // Where the readings of one case contradict each other, the worst may be that case, at any effort.
+    private static UnhungEffort? Worst(IEnumerable<UnhungEffort?> efforts) =>
+        efforts.ToArray() is var all && all.Contains(null) ? null : UnhungEffort.Worst(all!);
 
     private static Spread? SavedBetween(UnhungEffort? before, UnhungEffort? after) =>
         before is null || after is null ? null : UnhungEffort.SavedN(before, after);

@@ -46,6 +46,25 @@ public enum BuyVerdict
     /// <summary>The present cable is not fit to stay, whatever it takes: the cheapest that likely meets the limit, or where none
     /// does, the one that comes closest; without a limit, the cheapest that fits.</summary>
     ReplaceUnfitPresentCable,
+
+    /// <summary>Something other than the cable is at fault: see to it first.</summary>
+    RepairFirst,
+
+    /// <summary>Something is at fault and it is not yet known what: test first.</summary>
+    TestFirst,
+}
+
+/// <summary>What comes before any buying.</summary>
+public enum BeforeBuying
+{
+    /// <summary>Nothing.</summary>
+    Nothing,
+
+    /// <summary>To see to what is at fault, which is not the cable.</summary>
+    Repair,
+
+    /// <summary>To find out what is at fault.</summary>
+    Test,
 }
 
 /// <summary>What to buy.</summary>
@@ -58,8 +77,14 @@ public sealed record BestBuy(BuyVerdict Verdict, string? Id)
     /// <param name="fitting">The grades that fit.</param>
     /// <param name="presentLimit">How the present cable stands to the limit.</param>
     /// <param name="mayKeepPresent">Whether the present cable, whatever its effort, is fit to stay.</param>
+    /// <param name="before">What comes before buying. A cable that is not fit to stay is replaced all the same, and one that
+    /// likely meets the limit is kept whatever is at fault.</param>
     /// <exception cref="ArgumentException">The prices are in different currencies: they cannot be compared.</exception>
-    public static BestBuy Among(IReadOnlyCollection<Candidate> fitting, LimitVerdict presentLimit, bool mayKeepPresent)
+    public static BestBuy Among(
+        IReadOnlyCollection<Candidate> fitting,
+        LimitVerdict presentLimit,
+        bool mayKeepPresent,
+        BeforeBuying before = BeforeBuying.Nothing)
     {
         if (fitting.Select(c => c.Price.Currency).Distinct().Count() > 1)
         {
@@ -69,6 +94,11 @@ public sealed record BestBuy(BuyVerdict Verdict, string? Id)
         if (mayKeepPresent && presentLimit is (LimitVerdict.Meets or LimitVerdict.LikelyMeets))
         {
             return new BestBuy(BuyVerdict.KeepPresentCable, null);
+        }
+
+        if (mayKeepPresent && before != BeforeBuying.Nothing)
+        {
+            return new BestBuy(before == BeforeBuying.Repair ? BuyVerdict.RepairFirst : BuyVerdict.TestFirst, null);
         }
 
         if (fitting.Count == 0)

@@ -36,12 +36,26 @@ public sealed record CaseEffort(LoadCase Load, ForceBand EffortN, SweepEffort? S
         return [.. loads.Select((_, i) => Of(i, settingAt, cableAt, lockUpN))];
     }
 
-    /// <summary>Efforts with their bands widened to hold those of the same loads in another setting too.</summary>
-    public static CaseEffort[] Including(CaseEffort[] cases, Setting setting, CableCoefficients cable) => [.. cases.Select(
-        (effort, i) => effort with
+    /// <summary>Efforts with their bands widened to hold those of the same loads with a cable in another setting too.</summary>
+    public static CaseEffort[] Including(CaseEffort[] cases, Setting setting, CableCoefficients cable)
+    {
+        double lockUpN = cases.Any(effort => effort.Load.Direction == Direction.Push)
+            ? Effort.LockUpLoadN(setting.Chain, cable)
+            : double.PositiveInfinity;
+        return [.. cases.Select((effort, i) =>
         {
-            EffortN = effort.EffortN.Including(Effort.AtGripN(setting.Chain, cable, setting.Loads[i])),
+            double coreN = Effort.CoreForceN(setting.Chain, cable, setting.Loads[i]);
+            return effort with
+            {
+                EffortN = effort.EffortN.Including(
+                    Effort.AtGripN(setting.Chain, coreN, setting.Chain.Helm.Sweep?.WorstAtRad ?? 0)),
+                CoreForceN = effort.CoreForceN.Including(coreN),
+                LockUpLoadN = effort.Load.Direction == Direction.Push && lockUpN < (effort.LockUpLoadN ?? double.PositiveInfinity)
+                    ? lockUpN
+                    : effort.LockUpLoadN,
+            };
         })];
+    }
 
     /// <summary>The effort of whichever case is worst, at each end of the band, N.</summary>
     public static ForceBand Worst(IReadOnlyList<CaseEffort> cases) =>

@@ -5,6 +5,7 @@ using CableCatalog.Mechanics.Cables;
 using CableCatalog.Mechanics.Chains;
 using CableCatalog.Mechanics.Fits;
 using CableCatalog.Service.Grades;
+using CableCatalog.Service.WeightTests;
 
 namespace CableCatalog.Service.Scores;
 
@@ -114,9 +115,12 @@ internal static class ScoreWriter
             BuyVerdict.NoneSaves => V1.BuyVerdict.NoneSaves,
             BuyVerdict.NoneFits => V1.BuyVerdict.NoneFits,
             BuyVerdict.ReplaceUnfitPresentCable => V1.BuyVerdict.ReplaceUnfitPresentCable,
+            BuyVerdict.RepairFirst => V1.BuyVerdict.RepairFirst,
+            BuyVerdict.TestFirst => V1.BuyVerdict.TestFirst,
             _ => V1.BuyVerdict.DiagnoseFirst,
         },
         GradeScore = bestBuy.Id is { } id ? Write(score.Scores.Single(s => s.Grade.Id == id), score.Baseline) : null,
+        Diagnosis = score.Baseline.Diagnosis is { } diagnosis ? DiagnosisWriter.WriteFinding(diagnosis) : null,
     };
 
     /// <summary>Writes where the effort goes.</summary>

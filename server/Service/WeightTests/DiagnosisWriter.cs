@@ -32,10 +32,36 @@ internal static class DiagnosisWriter
             ConsideredChainCount = diagnosis.ConsideredCount,
             PossibleChainCount = diagnosis.PossibleCount,
             WeightStepN = stepN,
+            SoundTolerance = new V1.SoundTolerance
+            {
+                LossFrom = Prior.SoundLoss.From,
+                LossTo = Prior.SoundLoss.To,
+                LoadFrom = Prior.SoundLoad.From,
+                LoadTo = Prior.SoundLoad.To,
+                StatedFrictionFrom = Prior.StatedFriction.From,
+                StatedFrictionTo = Prior.StatedFriction.To,
+                ModelError = Prior.ModelError,
+                TwoFaultsProbability = Prior.TwoFaults,
+            },
         };
         if (diagnosis.NothingAtFault is { } nothing)
         {
             written.NothingAtFaultProbability = nothing;
+        }
+
+        return written;
+    }
+
+    /// <summary>Writes what is at fault, in short.</summary>
+    public static V1.DiagnosisFinding WriteFinding(Diagnosis diagnosis)
+    {
+        var written = new V1.DiagnosisFinding { Verdict = Write(diagnosis.Verdict) };
+        if (diagnosis is { NothingAtFault: { } nothing, Suspects: [{ Probability: { } probability, Fault: var first }, ..] })
+        {
+            written.NothingAtFaultProbability = nothing;
+            written.LeadingProbability = probability;
+            written.LeadingFault = SetUpWriter.Write(first.Kind);
+            written.InlineDevice = SetUpWriter.DeviceName(diagnosis.Described.Chain, first.DeviceIndex);
         }
 
         return written;
@@ -86,6 +112,8 @@ internal static class DiagnosisWriter
             Direction = connected.Direction,
             InlineDevice = connected.InlineDevice,
             HangN = { next.HangN },
+            StartWithN = { next.StartWithN },
+            StopAtN = WeightPlan.MostEffortN,
             SuspectsInQuestionNow = next.InQuestionNow,
             SuspectsInQuestionAfter = next.InQuestionAfter,
             ExcessSpreadNowN = next.ExcessSpreadNowN,

@@ -44,8 +44,7 @@ internal sealed class WeightTestingService(ICatalogStore store) : V1.WeightTesti
             WeightStepN = stepN,
             Assumptions =
             {
-                InstallationScore.AssumptionsFor(described, Baseline.Of(described, present), present is null ? [] : [present])
-                    .Append(new Assumption(AssumptionKind.LikelyFaults))
+                InstallationScore.AssumptionsOfTests(described, present, present is null ? [] : [present])
                     .Select(ScoreWriter.Write),
             },
             Cautions = Cautions.All(),
@@ -67,7 +66,7 @@ internal sealed class WeightTestingService(ICatalogStore store) : V1.WeightTesti
         Diagnosis diagnosis = Diagnosis.Of(test!.Described, test.Series);
         context.CancellationToken.ThrowIfCancellationRequested();
         V1.DiagnoseInstallationResponse response = DiagnosisWriter.Write(diagnosis, test, request.Test.Series, stepN);
-        response.Assumptions.AddRange(AssumptionsOf(test, diagnosis).Select(ScoreWriter.Write));
+        response.Assumptions.AddRange(AssumptionsOf(test).Select(ScoreWriter.Write));
         response.Cautions = Cautions.All();
         response.CatalogRevision = catalog.Revision;
         return Task.FromResult(response);
@@ -86,19 +85,15 @@ internal sealed class WeightTestingService(ICatalogStore store) : V1.WeightTesti
         Diagnosis now = Diagnosis.Of(after.Described, after.Series);
         Proof proof = Proof.Of(before.Installation, tests.Grade, before.Fitted, was, after.Series, tests.Cost);
         V1.VerifyCableResponse response = ProofWriter.Write(proof, tests, CableBehaviour.Of(now), request);
-        response.Assumptions.AddRange(AssumptionsOf(before, was, tests.Grade).Select(ScoreWriter.Write));
+        response.Assumptions.AddRange(AssumptionsOf(before, tests.Grade).Select(ScoreWriter.Write));
         response.Cautions = Cautions.All();
         response.CatalogRevision = catalog.Revision;
         return Task.FromResult(response);
     }
 
-    private static IReadOnlyList<Assumption> AssumptionsOf(
-        WeightTest test, Diagnosis diagnosis, params IReadOnlyList<CatalogGrade> others)
-    {
-        IEnumerable<CatalogGrade> grades = test.Fitted is { } fitted ? [fitted, .. others] : others;
-        return InstallationScore.AssumptionsFor(
-            test.Installation, Baseline.Of(test.Installation, test.Fitted, diagnosis), grades);
-    }
+    private static IReadOnlyList<Assumption> AssumptionsOf(WeightTest test, params IReadOnlyList<CatalogGrade> others) =>
+        InstallationScore.AssumptionsOfTests(
+            test.Installation, test.Fitted, test.Fitted is { } fitted ? [fitted, .. others] : others);
 
     private static double ReadStep(Violations violations, bool isSet, double stepN) =>
         violations.Number("weight_step_n", isSet, stepN, Limits.WeightStepN) ?? UsualStepN;

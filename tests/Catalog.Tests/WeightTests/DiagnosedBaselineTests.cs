@@ -1,5 +1,7 @@
+using CableCatalog.Catalog.Grades;
 using CableCatalog.Catalog.Scoring;
 using CableCatalog.Catalog.WeightTests;
+using CableCatalog.Mechanics.Bands;
 using CableCatalog.Mechanics.Chains;
 using CableCatalog.Mechanics.Diagnoses;
 using CableCatalog.Mechanics.Tests.Diagnoses;
@@ -59,7 +61,7 @@ public class DiagnosedBaselineTests
     [Fact]
     public void Readings_that_nothing_gives_are_unexplained_and_price_nothing()
     {
-        // A tenth of what the load alone takes without any friction: 80 N x (0.2/0.09) x (0.08/0.36) is 39.5 N (by hand).
+        // A quarter of what the load alone takes without any friction: 80 N x (0.2/0.09) x (0.03/0.36) is 14.8 N (by hand).
         var series = new Mechanics.WeightTests.TestedSeries(
             new Mechanics.WeightTests.SetUp.WholeChain(InventedControl.Raise),
             new Mechanics.WeightTests.WeightSeries([new Mechanics.WeightTests.WeightReading(0, 3, 4)], 0));
@@ -70,6 +72,35 @@ public class DiagnosedBaselineTests
         Assert.Equal(BaselineBasis.Unexplained, baseline.Basis);
         Assert.Equal((3.0, 3.5, 4.0), (baseline.WorstEffortN.LowN, baseline.WorstEffortN.LikelyN, baseline.WorstEffortN.HighN));
         Assert.Null(GradeScore.Of(InventedControl.Installation, baseline, InventedControl.Smooth).Saving);
+    }
+
+    [Theory]
+    [InlineData(0.34, 4)]
+    [InlineData(0.18, 64)]
+    [InlineData(0.18, 4)]
+    [InlineData(0.26, 30)]
+    public void On_one_row_present_grade_and_saving_do_not_contradict_each_other(double friction, double helmFrictionN)
+    {
+        Baseline baseline = BaselineOf(InventedControl.Real(friction, helmFrictionN));
+        foreach (CatalogGrade grade in new[] { InventedControl.Smooth, InventedControl.Plain })
+        {
+            GradeScore score = GradeScore.Of(InventedControl.Installation, baseline, grade);
+            AssertAgree(baseline.WorstEffortN, score.WorstEffortN, score.Saving!.Value);
+        }
+    }
+
+    // Every chain that may be there gives one present effort p in the first band, efforts g to G in the second and savings p - G
+    // to p - g: so the least saving is at most p - G of the chain with the largest G, and so on.
+    internal static void AssertAgree(ForceBand presentN, ForceBand gradeN, Economics.Savings.Saving saved)
+    {
+        const double RoundingN = 1e-9;
+        string row = $"present {presentN}, grade {gradeN}, saved {saved}";
+        Assert.True(saved.LowN <= Math.Min(presentN.HighN - gradeN.HighN, presentN.LowN - gradeN.LowN) + RoundingN, row);
+        Assert.True(saved.LowN >= presentN.LowN - gradeN.HighN - RoundingN, row);
+        Assert.True(saved.HighN >= Math.Max(presentN.HighN - gradeN.HighN, presentN.LowN - gradeN.LowN) - RoundingN, row);
+        Assert.True(saved.HighN <= presentN.HighN - gradeN.LowN + RoundingN, row);
+        Assert.Equal(presentN.LikelyN - gradeN.LikelyN, saved.LikelyN, 9);
+        Assert.InRange(saved.LikelyN, saved.LowN, saved.HighN);
     }
 
     private static Baseline BaselineOf(SimulatedChain real) => Baseline.Of(

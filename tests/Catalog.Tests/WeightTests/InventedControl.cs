@@ -14,12 +14,12 @@ namespace CableCatalog.Catalog.Tests.WeightTests;
 /// <summary>An invented control with two invented grades, and chains that are really there.</summary>
 internal static class InventedControl
 {
-    public const double StepN = 10;
+    public const double StepN = 4;
 
     public static readonly LoadCase Raise = new("raise", Direction.Pull, 80);
 
     private static readonly Chain Chain = new(
-        new Helm(0.36, 0.08, 0.95, 4, null),
+        new Helm(0.36, 0.03, 0.95, 4, null),
         new CableRoute(
         [
             new Straight(1), new Bend(Math.PI / 2, 0.25), new Straight(2), new Bend(Math.PI / 2, 0.3), new Straight(1.5),
@@ -44,7 +44,7 @@ internal static class InventedControl
     public static TestedSeries[] Tested(SimulatedChain real) =>
     [
         real.Tested(new SetUp.WholeChain(Raise), [0, 20, 40], StepN),
-        real.Tested(new SetUp.HelmAlone(), [0, 100, 200], StepN),
+        real.Tested(new SetUp.HelmAlone(), [0, 250, 500], StepN),
     ];
 
     private static CatalogGrade Grade(string id, Band friction, decimal price) => new(

@@ -177,10 +177,37 @@ public class BestBuyTests
         });
 
         // Whether a baseline is explained is known before any choice is made: the advice to diagnose first is not given here.
-        // Nor, where the present cable may stay, is the advice to replace it.
+        // Nor, where the present cable may stay, is the advice to replace it, nor where nothing comes before buying, what does.
         Assert.Equal(
-            Enum.GetValues<BuyVerdict>().Except([BuyVerdict.DiagnoseFirst, BuyVerdict.ReplaceUnfitPresentCable]), seen.Order());
+            Enum.GetValues<BuyVerdict>().Except(
+            [
+                BuyVerdict.DiagnoseFirst, BuyVerdict.ReplaceUnfitPresentCable, BuyVerdict.RepairFirst, BuyVerdict.TestFirst,
+            ]),
+            seen.Order());
     }
+
+    [Theory]
+    [InlineData(BeforeBuying.Repair, LimitVerdict.NoLimit, BuyVerdict.RepairFirst)]
+    [InlineData(BeforeBuying.Repair, LimitVerdict.MayMeet, BuyVerdict.RepairFirst)]
+    [InlineData(BeforeBuying.Test, LimitVerdict.Misses, BuyVerdict.TestFirst)]
+    [InlineData(BeforeBuying.Test, LimitVerdict.LikelyMeets, BuyVerdict.KeepPresentCable)]
+    [InlineData(BeforeBuying.Repair, LimitVerdict.Meets, BuyVerdict.KeepPresentCable)]
+    public void What_comes_before_buying_is_advised_unless_the_present_cable_may_be_kept(
+        BeforeBuying before, LimitVerdict present, BuyVerdict verdict)
+    {
+        Candidate[] fitting = [Candidate("a", 90, 80, Some, LimitVerdict.Meets)];
+        Assert.Equal(new BestBuy(verdict, null), BestBuy.Among(fitting, present, mayKeepPresent: true, before));
+        Assert.Equal(new BestBuy(verdict, null), BestBuy.Among([], present, mayKeepPresent: true, before));
+    }
+
+    [Theory]
+    [InlineData(BeforeBuying.Repair)]
+    [InlineData(BeforeBuying.Test)]
+    public void A_cable_that_is_not_fit_to_stay_is_replaced_whatever_is_at_fault(BeforeBuying before) =>
+        Assert.Equal(
+            new BestBuy(BuyVerdict.ReplaceUnfitPresentCable, "a"),
+            BestBuy.Among(
+                [Candidate("a", 90, 80, Some, LimitVerdict.Meets)], LimitVerdict.Misses, mayKeepPresent: false, before));
 
     // However little it takes and whatever it would cost: a cable that may lock does not stay.
     [Theory]

@@ -317,6 +317,14 @@ public sealed class DiagnoseTests(ServiceFixture service) : IClassFixture<Servic
         Assert.Equal(TestGrades.All().ElementAt(3).Friction, diagnosis.CableBehaviour.SoundFriction);
         Assert.Contains(diagnosis.Assumptions, a => a is { Kind: AssumptionKind.GradeCoefficients, GradeCount: 1 });
         Assert.DoesNotContain(diagnosis.Assumptions, a => a.Kind == AssumptionKind.PresentDrags);
+        Assert.DoesNotContain(diagnosis.Assumptions, a => a.Kind == AssumptionKind.PresentFriction);
+    }
+
+    [Fact]
+    public async Task A_stated_friction_that_a_sound_cable_is_held_against_is_an_assumption()
+    {
+        DiagnoseInstallationResponse diagnosis = await DiagnoseAsync(new SimulatedControl(0.17).WholeChain());
+        Assert.Contains(diagnosis.Assumptions, a => a.Kind == AssumptionKind.PresentFriction);
     }
 
     [Fact]
@@ -351,6 +359,17 @@ public sealed class DiagnoseTests(ServiceFixture service) : IClassFixture<Servic
             Assert.All(next.HangN, n => Assert.Equal(Math.Round(n / 10), n / 10, 9));
             Assert.Equal(1, next.Outcomes.Sum(o => o.Probability), 9);
             Assert.All(next.Outcomes, o => Assert.Equal(o.NothingAtFault, o.LeadingFault == FaultKind.Unspecified));
+            Assert.Equal(next.HangN.Count, next.StartWithN.Count);
+            Assert.Equal(next.StartWithN.Order(), next.StartWithN);
+            Assert.All(next.StartWithN, n => Assert.True(n >= 0));
+            Assert.True(next.StartWithN[^1] <= next.Outcomes[0].FromN);
+            if (next.Connected is Connected.WholeChain or Connected.CableOffAtArm or Connected.HelmAlone)
+            {
+                // At the grip: 50 lbf (common practice, no source).
+                Assert.Equal(50 * PoundN, next.StopAtN, 0.1);
+                Assert.True(next.StartWithN[^1] <= next.StopAtN);
+            }
+
             Assert.Equal(next.Connected is Connected.WholeChain or Connected.ArmAlone, next.LoadCase == "raise");
             Assert.Equal(next.Connected == Connected.InlineDeviceAlone, next.InlineDevice == "gear reducer");
         });
@@ -374,6 +393,29 @@ public sealed class DiagnoseTests(ServiceFixture service) : IClassFixture<Servic
         PriorStatement helm = diagnosis.PriorStatements.Single(p => p.Kind == FaultKind.Helm);
         Assert.InRange(helm.SeverityTo, 0.01, 0.9499);
         Assert.True(helm.ForceFromN > 0);
+
+        // Nothing, one thing or two: one of them is so.
+        SoundTolerance sound = diagnosis.SoundTolerance;
+        Assert.Equal(1, diagnosis.PriorStatements.Sum(p => p.Probability) + sound.TwoFaultsProbability, 9);
+        Assert.InRange(sound.ModelError, 1e-9, 0.1);
+    }
+
+    // Described: efficiency 0.95 with 4 N, behind a reducer of 0.8 with 3 N. With nothing hung such a helm is within what is told
+    // of a sound one from (3 * 0.2/0.95 + 4) times the least loss to the same times the most (by hand), and half as much again is
+    // not.
+    [Fact]
+    public async Task How_far_a_sound_part_may_be_from_its_description_is_stated_and_holds()
+    {
+        SoundTolerance sound = (await DiagnoseAsync(InPounds(Checked))).SoundTolerance;
+        Assert.Equal((0.5, 1.5), (sound.LossFrom, sound.LossTo));
+        Assert.Equal((0.9, 1.1), (sound.LoadFrom, sound.LoadTo));
+        Assert.Equal((0.8, 1.25), (sound.StatedFrictionFrom, sound.StatedFrictionTo));
+        double mostN = new SimulatedControl(0.17, 4 * sound.LossTo).HelmN(0) * (1 + sound.ModelError);
+        Assert.True(await NothingAtFaultAsync(mostN - 0.2) > 0.1);
+        Assert.True(await NothingAtFaultAsync(mostN * 1.5) < 1e-9);
+
+        async Task<double> NothingAtFaultAsync(double forceN) => (await DiagnoseAsync(
+            Read(Connected.HelmAlone, _ => forceN, 0.1, 0))).NothingAtFaultProbability;
     }
 
     [Fact]

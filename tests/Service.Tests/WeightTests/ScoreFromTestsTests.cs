@@ -49,7 +49,9 @@ public sealed class ScoreFromTestsTests(ServiceFixture service) : IClassFixture<
         AssumptionKind[] kinds = [.. tested.Assumptions.Select(a => a.Kind)];
         Assert.Contains(AssumptionKind.LikelyFaults, kinds);
         Assert.Contains(AssumptionKind.PresentDrags, kinds);
-        Assert.DoesNotContain(AssumptionKind.PresentFriction, kinds);
+
+        // A sound cable is taken to rub as is stated.
+        Assert.Contains(AssumptionKind.PresentFriction, kinds);
         Assert.DoesNotContain(AssumptionKind.ExcessIsTheCables, kinds);
     }
 
@@ -61,6 +63,90 @@ public sealed class ScoreFromTestsTests(ServiceFixture service) : IClassFixture<
         Assert.Equal(BaselineBasis.Unexplained, scores.PresentCable.Basis);
         Assert.Equal(BuyVerdict.DiagnoseFirst, scores.BestBuy.Verdict);
         Assert.All(scores.GradeScores, score => Assert.Null(score.SavedN));
+    }
+
+    // 60 N more than the helm should take, read on the helm alone.
+    [Fact]
+    public async Task What_is_at_fault_beside_the_cable_is_repaired_first()
+    {
+        BestBuy advice = (await ScoreAsync(
+            TestGrades.Installation(), Dragging.WholeChain(), Dragging.HelmAlone(), Dragging.CableAlone())).BestBuy;
+        Assert.Equal(BuyVerdict.RepairFirst, advice.Verdict);
+        Assert.Null(advice.GradeScore);
+        Assert.Equal((DiagnosisVerdict.OnePart, FaultKind.Helm), (advice.Diagnosis.Verdict, advice.Diagnosis.LeadingFault));
+        Assert.Empty(advice.Diagnosis.InlineDevice);
+        Assert.InRange(advice.Diagnosis.LeadingProbability, 0.75, 1);
+        Assert.InRange(advice.Diagnosis.NothingAtFaultProbability, 0, 0.1);
+    }
+
+    // The reducer takes 60 N more; on the helm it is not told from it, by itself it is.
+    [Fact]
+    public async Task An_inline_device_that_is_at_fault_is_named()
+    {
+        var heavy = new SimulatedControl(0.17, HelmFrictionN: 4 + (63 * 0.2 / 0.95));
+        BestBuy advice = (await ScoreAsync(
+            TestGrades.Installation(),
+            heavy.WholeChain(),
+            heavy.HelmAlone(),
+            heavy.CableAlone(),
+            Read(Connected.InlineDeviceAlone, addedN => (addedN / 0.8) + 66, 2, 0, 50, 100)
+                .With(series => series.InlineDevice = "gear reducer"))).BestBuy;
+        Assert.Equal(BuyVerdict.RepairFirst, advice.Verdict);
+        Assert.Equal((FaultKind.InlineDevice, "gear reducer"), (advice.Diagnosis.LeadingFault, advice.Diagnosis.InlineDevice));
+    }
+
+    [Fact]
+    public async Task While_it_is_not_clear_what_is_at_fault_a_test_comes_first()
+    {
+        BestBuy advice = (await ScoreAsync(TestGrades.Installation(), Dragging.WholeChain())).BestBuy;
+        Assert.Equal((BuyVerdict.TestFirst, DiagnosisVerdict.BetweenParts), (advice.Verdict, advice.Diagnosis.Verdict));
+        Assert.Null(advice.GradeScore);
+    }
+
+    [Fact]
+    public async Task Without_a_test_there_is_no_finding_and_with_a_worn_liner_a_grade()
+    {
+        Assert.Null((await ScoreAsync(TestGrades.Installation())).BestBuy.Diagnosis);
+
+        var worn = new SimulatedControl(0.4);
+        BestBuy advice = (await ScoreAsync(
+            TestGrades.Installation(), worn.WholeChain(), worn.HelmAlone(), worn.CableAlone())).BestBuy;
+        Assert.Equal((DiagnosisVerdict.OnePart, FaultKind.Liner), (advice.Diagnosis.Verdict, advice.Diagnosis.LeadingFault));
+        Assert.NotNull(advice.GradeScore);
+    }
+
+    // No chain gives them, and of the effort with nothing hung nothing was read: it may be within the limit of 110 N, no more.
+    [Fact]
+    public async Task Where_nothing_was_read_of_the_effort_the_limit_is_not_said_to_be_likely_met()
+    {
+        ScoreGradesResponse scores = await ScoreAsync(
+            TestGrades.Installation(), InPounds((0, 9000, 9005)).With(series => series.Connected = Connected.HelmAlone));
+        PresentCableScore present = scores.PresentCable;
+        Assert.Equal((BaselineBasis.Unexplained, LimitVerdict.MayMeet), (present.Basis, present.LimitVerdict));
+        Assert.Equal((0, false, false), (present.WorstEffortN.Low, present.WorstEffortN.HasLikely, present.WorstEffortN.HasHigh));
+        Assert.Equal(DiagnosisVerdict.NotExplained, scores.BestBuy.Diagnosis.Verdict);
+        Assert.Equal(FaultKind.Unspecified, scores.BestBuy.Diagnosis.LeadingFault);
+    }
+
+    // What held with a weight hung is no least effort with nothing hung; what held with nothing hung is. Limit: 110 N, or 24.7
+    // lbf.
+    [Theory]
+    [InlineData(5, 9000, null, 0, null, LimitVerdict.MayMeet)]
+    [InlineData(0, 9000, null, 9000, null, LimitVerdict.Misses)]
+    [InlineData(0, 1, null, 1, null, LimitVerdict.MayMeet)]
+    [InlineData(0, 3, 4.0, 3, 4.0, LimitVerdict.Meets)]
+    public async Task An_unexplained_effort_is_judged_by_what_was_read_with_nothing_hung(
+        double addedLb, double heldLb, double? movedLb, double leastLb, double? mostLb, LimitVerdict verdict)
+    {
+        // A helm that nothing explains, so that all of it is unexplained.
+        PresentCableScore present = (await ScoreAsync(
+            TestGrades.Installation(),
+            InPounds((addedLb, heldLb, movedLb)),
+            InPounds((0, 0, 0.001)).With(series => series.Connected = Connected.HelmAlone))).PresentCable;
+        Assert.Equal((BaselineBasis.Unexplained, verdict), (present.Basis, present.LimitVerdict));
+        Assert.Equal(leastLb * PoundN, present.WorstEffortN.Low, 9);
+        Assert.Equal(mostLb is not null, present.WorstEffortN.HasHigh);
+        Assert.Equal((mostLb ?? 0) * PoundN, present.WorstEffortN.High, 9);
     }
 
     [Fact]

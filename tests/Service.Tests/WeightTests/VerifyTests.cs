@@ -125,6 +125,34 @@ public sealed class VerifyTests(ServiceFixture service) : IClassFixture<ServiceF
         Assert.Equal((55, 70), (one.SavedN.Least, one.SavedN.Most));
     }
 
+    // Exactly 100 N before in both cases; 30 to 40 N after in each, every force in it as likely as any other. The larger of two
+    // such is below 30 + 10 x with likelihood x squared: its middle is at 30 + 10 / sqrt(2), and 5 and 95 % at 30 + 10 sqrt(0.05)
+    // and 30 + 10 sqrt(0.95) (by hand). A hundred slices stand for all of it.
+    [Fact]
+    public async Task The_worst_of_two_cases_is_more_likely_large_than_either()
+    {
+        TestSeries[] before = Both((0, 100, 100));
+        TestSeries[] after = Both((0, 30, 40));
+        WeightTest was = Pushed(before);
+        WeightTest now = Pushed(after);
+        foreach (WeightTest test in new[] { was, now })
+        {
+            // With a core that may snake no line is drawn: all that counts is what was read with nothing hung.
+            test.FittedGrade = "grades/g5";
+            test.Installation.LoadCases.Add(new LoadCase { DisplayName = "hold", Direction = Direction.Push, ForceN = 20 });
+        }
+
+        VerifyCableResponse proof = await VerifyAsync(was, now);
+        Assert.Equal((60, 70), (proof.SavedN.Least, proof.SavedN.Most));
+        Assert.Equal(70 - (10 * Math.Sqrt(0.95)), proof.SavedN.Quantile05, 0.11);
+        Assert.Equal(70 - (10 / Math.Sqrt(2)), proof.SavedN.Median, 0.11);
+        Assert.Equal(70 - (10 * Math.Sqrt(0.05)), proof.SavedN.Quantile95, 0.11);
+        Assert.All(proof.CaseProofs, one => Assert.Equal(65, one.SavedN.Median, 0.11));
+
+        static TestSeries[] Both((double, double, double) reading) =>
+            [.. new[] { "lower", "hold" }.Select(load => Readings(reading).With(series => series.LoadCase = load))];
+    }
+
     /// <summary>Each row spoils a good proof.</summary>
     public static TheoryData<string, string, Action<VerifyCableRequest>> Spoilt => new()
     {
@@ -185,7 +213,7 @@ public sealed class VerifyTests(ServiceFixture service) : IClassFixture<ServiceF
         Test(Read(Connected.WholeChain, new SimulatedControl(friction).WholeChainN, 1, 0, 50, 100))
             .With(test => test.FittedGrade = New);
 
-    private static WeightTest Pushed(TestSeries series)
+    private static WeightTest Pushed(params IEnumerable<TestSeries> series)
     {
         WeightTest test = Test(series);
         test.Installation.LoadCases[0] = new LoadCase { DisplayName = "lower", Direction = Direction.Push, ForceN = 20 };
