@@ -26,7 +26,7 @@ internal static class AssumptionWords
             + "described), so savings may be more",
         AssumptionKind.TurnsOppose => "bends that touch turn opposite ways (turn not stated)",
         AssumptionKind.LikelyFaults => "how likely each fault is before any reading, how bad it then is, and how far a sound part is from "
-            + "its description (diagnose prints it)",
+            + "its description (diagnose lists it under \"Taken as likely before any reading\")",
         _ => "something this client has no words for: it is older than the server",
     };
 }

@@ -23,7 +23,7 @@ internal static class ScoreCsv
         ScoreHeading,
         scores.PresentCable.CaseEfforts.Select(effort => PresentRow(scores.PresentCable, effort))
             .Concat(scores.GradeScores.SelectMany(score => score.CaseEfforts.Select(
-                effort => Row(score, effort, score.Grade == scores.BestBuy.GradeScore?.Grade)))));
+                effort => Row(score, effort, BestBuyWords.Advises(scores.BestBuy) && score.Grade == scores.BestBuy.GradeScore.Grade)))));
 
     /// <summary>Writes where the effort goes.</summary>
     public static void Write(TextWriter writer, ExplainGradeResponse explained) => CsvRows.Write(
