@@ -29,20 +29,23 @@ internal static class NextTestSection
             Html.Paragraph(heading),
             Html.Paragraph(WeightTestWords.NextTest(first, test, diagnosis.WeightStepN, figures)),
             coarse.Length > 0 ? Html.Paragraph(coarse) : null,
-            Html.Table(
-                ["Hang", "Start with"],
-                WeightTestWords.Hangings(first, figures).Select(hanging => new object?[] { hanging.Hang, hanging.StartWith })),
             Html.Paragraph(WeightTestWords.Narrowing(first, figures)),
-            Html.Table(
-                [WeightTestWords.WithLastWeight(first, figures), "How likely"],
-                first.Outcomes.Select(outcome => new object?[]
-                {
-                    WeightTestWords.Outcome(outcome, figures),
-                    Html.Bar(outcome.Probability, WeightTestWords.Probability(outcome.Probability)),
-                })),
+            Html.Element("div", Html.Class("plots"), Weights(first, figures), Outcomes(first, figures)),
             diagnosis.NextTests.Count > 1 ? Html.Paragraph("Or, in the order of what they would tell:") : null,
             Others(diagnosis.NextTests.Skip(1), figures));
     }
+
+    private static XElement? Weights(NextTest next, Figures figures) => Html.Table(
+        ["Hang", "Start with"],
+        WeightTestWords.Hangings(next, figures).Select(hanging => new object?[] { hanging.Hang, hanging.StartWith }));
+
+    private static XElement? Outcomes(NextTest next, Figures figures) => Html.Table(
+        [WeightTestWords.WithLastWeight(next, figures), "How likely"],
+        next.Outcomes.Select(outcome => new object?[]
+        {
+            WeightTestWords.Outcome(outcome, figures),
+            Html.Bar(outcome.Probability, WeightTestWords.Probability(outcome.Probability)),
+        }));
 
     private static XElement? Others(IEnumerable<NextTest> others, Figures figures) =>
         Html.List(others.Select(next => WeightTestWords.OtherTest(next, figures)));

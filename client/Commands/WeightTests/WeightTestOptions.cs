@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.CommandLine.Parsing;
 using CableCatalog.Client.Failures;
 using CableCatalog.Client.Files;
 using CableCatalog.Client.Output;
@@ -20,27 +21,12 @@ internal static class WeightTestOptions
     };
 
     /// <summary>--step, in newtons.</summary>
-    public static Option<double?> Step()
+    public static Option<double?> Step() => new(StepName)
     {
-        var step = new Option<double?>(StepName)
-        {
-            Description = "Step between the weights at hand, with its unit (without it: 5 lbf)",
-            HelpName = "FORCE",
-            CustomParser = Expecting.Quantity(StepName, QuantityKind.Force),
-        };
-
-        // The service allows more; nobody should be told to go up by more than is safe at all.
-        step.Validators.Add(result =>
-        {
-            if (result.GetValueOrDefault<double?>() > WeightTestWords.MostByHandN)
-            {
-                result.AddError(
-                    $"{StepName} {Wording.Shown(result.Tokens[0].Value)}: going up by more than 50 lbf (222 N) at a time is not safe; "
-                        + "5 lbf or less is usual.");
-            }
-        });
-        return step;
-    }
+        Description = "Step between the weights at hand, with its unit (without it: 5 lbf)",
+        HelpName = "FORCE",
+        CustomParser = ReadStep,
+    };
 
     /// <summary>Sends a step with a request where one was given.</summary>
     public static void Set(ParseResult parsed, Option<double?> step, Action<double> set)
@@ -69,5 +55,19 @@ internal static class WeightTestOptions
         }
 
         return read.Value ?? throw ClientFailure.Of(read.Problems);
+    }
+
+    // The service allows more; nobody should be told to go up by more than is safe at all.
+    private static double? ReadStep(ArgumentResult result)
+    {
+        double? stepN = Expecting.Quantity(StepName, QuantityKind.Force)(result);
+        if (stepN > WeightTestWords.MostByHandN)
+        {
+            result.AddError(
+                $"{StepName} {Wording.Shown(result.Tokens[0].Value)}: going up by more than 50 lbf (222 N) at a time is not safe; "
+                    + "5 lbf or less is usual.");
+        }
+
+        return stepN;
     }
 }

@@ -22,9 +22,8 @@ internal static class TestFileSkeleton
         writer.Write("# reading may be off, add it to its series, for example:\n");
         writer.Write($"#    force uncertainty: {force}\n");
         writer.Write($"#    weight uncertainty: {weight}\n");
-        writer.Write(installationFile == StandardInput
-            ? "installation: my-boat.yaml   # the file that describes the installation\n"
-            : $"{Line("installation", installationFile)}   # as seen from the folder of this file\n");
+        writer.Write("# The installation's file, as seen from the folder of this one:\n");
+        writer.Write($"{Line("installation", installationFile == StandardInput ? "my-boat.yaml" : installationFile)}\n");
         writer.Write("series:\n");
         foreach (PlannedSeries series in plan.PlannedSeries)
         {
