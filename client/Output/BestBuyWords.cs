@@ -47,10 +47,11 @@ internal static class BestBuyWords
             case BuyVerdict.DiagnoseFirst:
                 return Unexplained(scores.PresentCable, measuredN, figures);
             case BuyVerdict.RepairFirst:
-                return $"Buy nothing yet: the weight test says that {Leading(best.Diagnosis)}. See to it, test again, then compare.";
+                return $"Buy nothing yet: the weight test says that {Leading(best.Diagnosis)}. See to it, test again, "
+                    + "then compare.";
             case BuyVerdict.TestFirst:
-                return "Buy nothing yet: the weight test says that something is at fault, and does not yet say what. Make the next "
-                    + "test that diagnose names, then compare.";
+                return "Buy nothing yet: the weight test says that something is at fault, and does not yet say what. Make the "
+                    + "next test that diagnose names, then compare.";
             case BuyVerdict.ReplaceUnfitPresentCable:
                 return "Replace the present cable, which may lock or is not fit for this route: "
                     + $"{Name(best)} at {Price(best)} fits, at "

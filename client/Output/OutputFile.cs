@@ -5,8 +5,8 @@ namespace CableCatalog.Client.Output;
 /// <summary>A file that a command writes its result to.</summary>
 internal static class OutputFile
 {
-    /// <summary>Refuses a file that is there, unless it may be replaced, and one in a folder that is not there; to be asked before
-    /// any work is done for it.</summary>
+    /// <summary>Refuses a file that is there, unless it may be replaced, and one in a folder that is not there; to be asked
+    /// before any work is done for it.</summary>
     /// <exception cref="ClientFailure">It is there, or its folder is not.</exception>
     public static void MustBeFree(string file, bool mayReplace)
     {

@@ -64,8 +64,8 @@ internal static class WeightTestOptions
         if (stepN > WeightTestWords.MostByHandN)
         {
             result.AddError(
-                $"{StepName} {Wording.Shown(result.Tokens[0].Value)}: going up by more than 50 lbf (222 N) at a time is not safe; "
-                    + "5 lbf or less is usual.");
+                $"{StepName} {Wording.Shown(result.Tokens[0].Value)}: going up by more than 50 lbf (222 N) at a time is not safe"
+                    + "; 5 lbf or less is usual.");
         }
 
         return stepN;

@@ -16,8 +16,8 @@ internal sealed class PlanTable(
         console.WriteLine(
             "At each step hang the weight at the arm's load radius, beside the load that is there. Hang on the grip what to "
                 + $"start with: it should hold. Go up by {WeightTestWords.Weight(plan.WeightStepN, figures)} at a time until "
-                + $"the grip moves, and stop at {WeightTestWords.MostByHand(figures)} whatever it does. Write down the most that held "
-                + $"and the least that moved it. {WeightTestWords.HowToHang(Connected.WholeChain)}");
+                + $"the grip moves, and stop at {WeightTestWords.MostByHand(figures)} whatever it does. Write down the most that "
+                + $"held and the least that moved it. {WeightTestWords.HowToHang(Connected.WholeChain)}");
         console.WriteLine(
             "The order is nothing hung, then the heaviest, then those between, so that a test cut short still shows the slope.");
         Paragraphs.Line(console, WeightTestWords.CoarseStep(plan, figures));

@@ -12,10 +12,10 @@ internal static partial class WeightTestWords
         if (Behaving(cable) is not { } behaving)
         {
             string why = cable.Verdict == FrictionVerdict.NoFrictionExplains
-                ? "No friction from 0 to 1 in the cable gives every reading with the other parts sound: something else is at fault, or "
-                    + "more than one thing, or the readings contradict each other."
-                : "The readings do not say what friction the cable behaves with: no series had the cable in it, or any friction gives "
-                    + "them.";
+                ? "No friction from 0 to 1 in the cable gives every reading with the other parts sound: something else is at fault, "
+                    + "or more than one thing, or the readings contradict each other."
+                : "The readings do not say what friction the cable behaves with: no series had the cable in it, or any friction "
+                    + "gives them.";
             return why + Sound(cable, " A sound cable has ");
         }
 
@@ -41,8 +41,10 @@ internal static partial class WeightTestWords
     /// or none need be.</summary>
     public static string ExtraBend(CableBehaviour cable) =>
         cable is { Verdict: FrictionVerdict.AboveBand, ExtraBendRad: { } bend }
-            ? $"A sound cable would behave so with {(bend.HasMost ? Bend(bend) : $"at least {Figures.Angle(bend.Least)}")} of bend hidden "
-                + $"in the route, spread as its bends are{(bend.HasMost ? "" : "; there is no upper bound")}."
+            ? "A sound cable would behave so with "
+                + (bend.HasMost ? Bend(bend) : $"at least {Figures.Angle(bend.Least)}")
+                + " of bend hidden in the route, spread as its bends are"
+                + (bend.HasMost ? "." : "; there is no upper bound.")
             : "";
 
     /// <summary>What a proof amounts to, in one sentence that a boat owner understands.</summary>

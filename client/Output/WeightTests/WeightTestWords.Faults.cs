@@ -41,10 +41,10 @@ internal static partial class WeightTestWords
             case DiagnosisVerdict.NotExplained:
                 return TakesMoreApart(diagnosis) is { } reason
                     ? "Nothing that was considered gives these readings; what was connected"
-                        + $"{Series(reason.SeriesNumber, diagnosis, test, figures)} takes more than a sound one would, tested apart: "
-                        + "start there."
-                    : $"Nothing that was considered gives these readings: look {OddReadings(diagnosis)}at what the file says, then "
-                        + "for something that is not considered here.";
+                        + $"{Series(reason.SeriesNumber, diagnosis, test, figures)} takes more than a sound one would, tested apart"
+                        + ": start there."
+                    : $"Nothing that was considered gives these readings: look {OddReadings(diagnosis)}at what the file says, "
+                        + "then for something that is not considered here.";
             default:
                 return "This client is older than the server and has no words for its verdict.";
         }
@@ -90,13 +90,14 @@ internal static partial class WeightTestWords
     /// <summary>How many chains were tried and how many are left, and how to read the chances.</summary>
     public static string Considered(DiagnoseInstallationResponse diagnosis) => diagnosis switch
     {
-        { ConsideredChainCount: 0 } => "No part that was considered gives the readings made on it alone, so no chances can be told.",
+        { ConsideredChainCount: 0 } =>
+            "No part that was considered gives the readings made on it alone, so no chances can be told.",
         { PossibleChainCount: 0 } =>
-            $"Of {diagnosis.ConsideredChainCount} chains considered (ways in which the parts may be), none gives every reading, so no "
-                + "chances can be told.",
+            $"Of {diagnosis.ConsideredChainCount} chains considered (ways in which the parts may be), none gives every reading, so "
+                + "no chances can be told.",
         _ => $"Of {diagnosis.ConsideredChainCount} chains considered (ways in which the parts may be), "
-            + $"{diagnosis.PossibleChainCount} give every reading. A fault may be there alone or with one other, so the figures may "
-            + "add up to more than 100 %.",
+            + $"{diagnosis.PossibleChainCount} give every reading. A fault may be there alone or with one other, so the figures "
+            + "may add up to more than 100 %.",
     };
 
     /// <summary>What a suspect that adds less than nothing means; empty where none does.</summary>

@@ -29,9 +29,9 @@ internal static partial class WeightTestWords
         string near = NearEnd(next.Connected);
         string stop = next.StopAtN > 0 ? $", and stop at {figures.Force(next.StopAtN)} whatever it does" : "";
         string steps = stepN > 0 ? $"by {Weight(stepN, figures)} at a time" : "in small steps";
-        return $"{Sentence(Connected(next, figures))}: {Preparation(next, test)}. Hang each weight {FarEnd(next.Connected)} in the "
-            + $"order given, put what to start with {near} (it should hold), and go up {steps} until it moves{stop}. Write down the "
-            + $"most that held and the least that moved it. {HowToHang(next.Connected)}";
+        return $"{Sentence(Connected(next, figures))}: {Preparation(next, test)}. Hang each weight {FarEnd(next.Connected)} in "
+            + $"the order given, put what to start with {near} (it should hold), and go up {steps} until it moves{stop}. Write "
+            + $"down the most that held and the least that moved it. {HowToHang(next.Connected)}";
     }
 
     /// <summary>How to pull and how to hang, so that the readings mean something and nobody is hurt.</summary>
@@ -46,7 +46,7 @@ internal static partial class WeightTestWords
         return $"{pull} Hang weights straight down or over a pulley, and keep clear of a falling weight.";
     }
 
-    /// <summary>The weights of a next test, each with what to start with at the near end; empty text where that is not told.</summary>
+    /// <summary>The weights of a next test, each with what to start with at the near end; empty where that is not told.</summary>
     public static IEnumerable<(string Hang, string StartWith)> Hangings(NextTest next, Figures figures) =>
         next.HangN.DefaultIfEmpty(0).Select((hungN, index) => (
             Weight(hungN, figures),
@@ -66,8 +66,8 @@ internal static partial class WeightTestWords
     public static string OtherTest(NextTest next, Figures figures)
     {
         string hung = string.Join(", ", next.HangN.DefaultIfEmpty(0).Select(n => Weight(n, figures)));
-        return $"{Connected(next, figures)}, hang {hung}: suspects still in question about {Count(next.SuspectsInQuestionNow)}, then "
-            + $"about {Count(next.SuspectsInQuestionAfter)}";
+        return $"{Connected(next, figures)}, hang {hung}: suspects still in question about {Count(next.SuspectsInQuestionNow)}"
+            + $", then about {Count(next.SuspectsInQuestionAfter)}";
     }
 
     /// <summary>A warning of steps that are coarse against what is to be measured; empty where they are not.</summary>

@@ -79,8 +79,8 @@ internal static partial class WeightTestWords
         }
     }
 
-    /// <summary>What to do where the whole control held more than one person moves safely and did not move, or held it with nothing
-    /// hung; empty where none did.</summary>
+    /// <summary>What to do where the whole control held more than one person moves safely and did not move, or held it
+    /// with nothing hung; empty where none did.</summary>
     public static string Jammed(WeightTest test, Figures figures)
     {
         (double HeldN, int Number)[] stuck =
@@ -94,8 +94,8 @@ internal static partial class WeightTestWords
         return stuck.Length == 0
             ? ""
             : $"In series {stuck[0].Number} the grip held {figures.Force(stuck[0].HeldN)}, more than one person moves safely "
-                + $"({figures.Force(MostByHandN)}): the control may be jammed. Do not force it, do not run the boat, and have it seen "
-                + "to.";
+                + $"({figures.Force(MostByHandN)}): the control may be jammed. Do not force it, do not run the boat, and have it "
+                + "seen to.";
     }
 
     private static bool HasOddReadings(SeriesEstimate estimate) =>
@@ -105,8 +105,8 @@ internal static partial class WeightTestWords
     {
         if (estimate.Shape == SeriesShape.Straight)
         {
-            return $"a line passes, but rises less than the levers alone would ({Slope(estimate.FrictionlessSlope)}): check the radii, "
-                + "the load point and the weights";
+            return $"a line passes, but rises less than the levers alone would ({Slope(estimate.FrictionlessSlope)})"
+                + ": check the radii, the load point and the weights";
         }
 
         string[] odd = [.. estimate.OddReadings.Select(number => number > 0 && number <= estimate.Brackets.Count
