@@ -6,7 +6,7 @@ namespace CableCatalog.Client.Output;
 /// <summary>What to test next, what each outcome would mean, and what else would do.</summary>
 internal sealed class NextTestList(DiagnoseInstallationResponse diagnosis, WeightTest test, Figures figures)
 {
-    /// <summary>Draws the first in full and the others in a line each, or where none would tell much all in a line each.</summary>
+    /// <summary>Draws the first in full and the others in a line each, or where none would tell much, all so.</summary>
     public void Draw(IAnsiConsole console)
     {
         if (diagnosis.NextTests.FirstOrDefault() is not { } first)

@@ -12,8 +12,8 @@ internal static partial class WeightTestWords
         if (Behaving(cable) is not { } behaving)
         {
             string why = cable.Verdict == FrictionVerdict.NoFrictionExplains
-                ? "No friction from 0 to 1 in the cable gives every reading with the other parts sound: something else is at fault, "
-                    + "or more than one thing, or the readings contradict each other."
+                ? "No friction from 0 to 1 in the cable gives every reading with the other parts sound: something else is at "
+                    + "fault, or more than one thing, or the readings contradict each other."
                 : "The readings do not say what friction the cable behaves with: no series had the cable in it, or any friction "
                     + "gives them.";
             return why + Sound(cable, " A sound cable has ");

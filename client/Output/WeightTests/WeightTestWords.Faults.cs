@@ -41,8 +41,8 @@ internal static partial class WeightTestWords
             case DiagnosisVerdict.NotExplained:
                 return TakesMoreApart(diagnosis) is { } reason
                     ? "Nothing that was considered gives these readings; what was connected"
-                        + $"{Series(reason.SeriesNumber, diagnosis, test, figures)} takes more than a sound one would, tested apart"
-                        + ": start there."
+                        + $"{Series(reason.SeriesNumber, diagnosis, test, figures)} takes more than a sound one would, tested "
+                        + "apart: start there."
                     : $"Nothing that was considered gives these readings: look {OddReadings(diagnosis)}at what the file says, "
                         + "then for something that is not considered here.";
             default:
@@ -93,8 +93,8 @@ internal static partial class WeightTestWords
         { ConsideredChainCount: 0 } =>
             "No part that was considered gives the readings made on it alone, so no chances can be told.",
         { PossibleChainCount: 0 } =>
-            $"Of {diagnosis.ConsideredChainCount} chains considered (ways in which the parts may be), none gives every reading, so "
-                + "no chances can be told.",
+            $"Of {diagnosis.ConsideredChainCount} chains considered (ways in which the parts may be), none gives every reading, "
+                + "so no chances can be told.",
         _ => $"Of {diagnosis.ConsideredChainCount} chains considered (ways in which the parts may be), "
             + $"{diagnosis.PossibleChainCount} give every reading. A fault may be there alone or with one other, so the figures "
             + "may add up to more than 100 %.",
@@ -263,8 +263,8 @@ internal static partial class WeightTestWords
     }
 
     private static string Frictions(CableBehaviour? cable) =>
-        cable is { BehavingFriction: { } behaving, SoundFriction: { } sound }
-            ? $": {Interval(behaving, Figures.Ratio)} against {FrictionWords.Of(sound)}"
+        Behaving(cable) is { } behaving && cable?.SoundFriction is { } sound
+            ? $": {Interval(behaving, Figures.Ratio)}, where a sound one has {FrictionWords.Of(sound)}"
             : "";
 
     private static string Series(int number, DiagnoseInstallationResponse diagnosis, WeightTest test, Figures figures) =>

@@ -45,7 +45,7 @@ public class DiagnosisReportTests
     [InlineData("With nothing hung: 35.4 to 39.9 lbf (nine in ten possible lines: 35.9 to 39.4). "
         + "Rise for each lbf hung: 0.86 to 1.02 lbf (without friction 0.52). Shape: straight.")]
     [InlineData("Sound parts as described would take 25.7 (22.9 to 29.9) lbf with nothing hung "
-        + "and 61.7 (55.9 to 69.9) lbf with 50 lbf hung.")]
+        + "and 61.7 (55.9 to 69.9) lbf with 50.0 lbf hung.")]
     [InlineData("With nothing hung: at least 0.0 lbf, no upper bound. Rise for each lbf hung: at least 0.13 lbf, no upper bound "
         + "(without friction 0.13). Shape: cannot tell.")]
     [InlineData("9.8 (3.1 to 13.2) lbf")]
@@ -199,7 +199,7 @@ public class DiagnosisReportTests
         (DiagnoseInstallationResponse diagnosis, WeightTest test) = Samples.Diagnosis();
         diagnosis.SeriesEstimates[0].Predicted[^1].EffortN.ClearHigh();
 
-        Assert.Contains("61.7 (55.9 to locks) lbf with 50 lbf hung", Texts(Page(diagnosis, test)), StringComparison.Ordinal);
+        Assert.Contains("61.7 (55.9 to locks) lbf with 50.0 lbf hung", Texts(Page(diagnosis, test)), StringComparison.Ordinal);
     }
 
     // Each bar begins where the one before it ended, from the load to the hand.

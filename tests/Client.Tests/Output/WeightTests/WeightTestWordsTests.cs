@@ -375,6 +375,12 @@ public sealed class WeightTestWordsTests
         Assert.Contains("at least 0.25 and no upper bound,", WeightTestWords.Friction(cable), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void Friction_above_the_band_is_told_with_that_of_a_sound_cable() => Assert.EndsWith(
+        ": 0.25 to 0.4, where a sound one has 0.17 (0.12 to 0.25)",
+        Reason(SuspectReasonKind.FrictionAboveBand),
+        StringComparison.Ordinal);
+
     [Theory]
     [InlineData(FrictionVerdict.MayBeInBand, "no series had the cable in it")]
     [InlineData(FrictionVerdict.NoFrictionExplains, "No friction from 0 to 1 in the cable gives every reading")]
