@@ -51,7 +51,7 @@ internal static class CompareCommand
         command.SetAction(async (parsed, cancellation) =>
         {
             (InstallationDocument installation, WeightTestDocument? test) =
-                Read(parsed.GetRequiredValue(file), parsed.GetValue(tests));
+                Read(parsed.GetRequiredValue(file), parsed.GetValue(tests), terminal);
             await using Connection connection = await choice.ConnectAsync(parsed);
             var request = new ScoreGradesRequest
             {
@@ -89,7 +89,8 @@ internal static class CompareCommand
         return read.Value ?? throw ClientFailure.Of(read.Problems);
     }
 
-    private static (InstallationDocument Installation, WeightTestDocument? Test) Read(string file, string? testFile)
+    private static (InstallationDocument Installation, WeightTestDocument? Test) Read(
+        string file, string? testFile, Terminal terminal)
     {
         if (testFile is not null && file == "-")
         {
@@ -98,13 +99,13 @@ internal static class CompareCommand
         }
 
         InstallationDocument installation = Read(file);
-        return (installation, testFile is null ? null : ReadTestOf(file, testFile));
+        return (installation, testFile is null ? null : ReadTestOf(file, testFile, terminal));
     }
 
     // Readings of another chain, or with another cable, would be taken for those of the present one.
-    private static WeightTestDocument ReadTestOf(string installationFile, string testFile)
+    private static WeightTestDocument ReadTestOf(string installationFile, string testFile, Terminal terminal)
     {
-        WeightTestDocument test = WeightTestOptions.Read(testFile);
+        WeightTestDocument test = WeightTestOptions.Read(testFile, terminal);
         string path = Path.GetFullPath(installationFile);
         if (test.InstallationPath != path)
         {

@@ -33,8 +33,9 @@ internal sealed record Form(Func<FieldValue, object?> Read, Func<object, JsonNod
 
     /// <summary>A list of values of one form.</summary>
     /// <param name="item">The form of each.</param>
-    public static Form List(Form item) => new(
-        field => ReadList(field, item),
+    /// <param name="isLeftOut">Which to leave out of the message; null: none.</param>
+    public static Form List(Form item, Func<FileNode, bool>? isLeftOut = null) => new(
+        field => ReadList(field, item, isLeftOut),
         value => new JsonArray([.. ((System.Collections.IEnumerable)value).Cast<object>().Select(item.Write)]));
 
     /// <summary>One of a few words.</summary>
@@ -98,7 +99,7 @@ internal sealed record Form(Func<FieldValue, object?> Read, Func<object, JsonNod
             ? schema.Fields[0].Form.Write(band.Likely)
             : schema.Write(band);
 
-    private static List<object>? ReadList(FieldValue field, Form item)
+    private static List<object>? ReadList(FieldValue field, Form item, Func<FileNode, bool>? isLeftOut)
     {
         if (field.Node is not SequenceNode list)
         {
@@ -111,9 +112,13 @@ internal sealed record Form(Func<FieldValue, object?> Read, Func<object, JsonNod
         }
 
         var values = new List<object>();
-        for (int i = 0; i < list.Items.Count; i++)
+
+        // People count what stands in the file, paths what is in the message.
+        foreach (((int number, FileNode node), int index) in list.Items.Index()
+            .Where(read => isLeftOut?.Invoke(read.Item) != true)
+            .Select((read, index) => (read, index)))
         {
-            if (item.Read(field.Inner(list.Items[i], $"{field.Key} {i + 1}", $"[{i}]")) is { } value)
+            if (item.Read(field.Inner(node, $"{field.Key} {number + 1}", $"[{index}]")) is { } value)
             {
                 values.Add(value);
             }

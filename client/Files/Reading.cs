@@ -4,7 +4,11 @@ namespace CableCatalog.Client.Files;
 /// <param name="Problems">What is wrong.</param>
 /// <param name="Sources">Where each field was written.</param>
 /// <param name="Mask">For an edit: the paths that were written, in their order. Null where a whole message is read.</param>
-internal sealed record Reading(ProblemList Problems, SourceMap Sources, List<string>? Mask = null);
+internal sealed record Reading(ProblemList Problems, SourceMap Sources, List<string>? Mask = null)
+{
+    /// <summary>What is worth knowing though nothing is wrong.</summary>
+    public List<FileProblem> Notes { get; } = [];
+}
 
 /// <summary>A value in a tree and the field it is for.</summary>
 /// <param name="Node">The value.</param>

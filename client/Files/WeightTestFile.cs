@@ -7,7 +7,9 @@ namespace CableCatalog.Client.Files;
 /// <param name="Message">What the file and the installation file that it names say; what they leave out is absent.</param>
 /// <param name="Sources">Where each field was written, by its path in the test: of "installation" in that other file.</param>
 /// <param name="InstallationPath">The full path of the installation file.</param>
-internal sealed record WeightTestDocument(WeightTest Message, SourceMap Sources, string InstallationPath);
+/// <param name="Notes">What was left out of it, and where.</param>
+internal sealed record WeightTestDocument(
+    WeightTest Message, SourceMap Sources, string InstallationPath, IReadOnlyList<FileProblem> Notes);
 
 /// <summary>Files with the readings of one weight test. Only the form is checked here, and that a series keeps to its units;
 /// ranges, and what contradicts what, are the service's.</summary>
@@ -40,9 +42,10 @@ internal static class WeightTestFile
         }
 
         var sources = new SourceMap(new SourceMark(problems.File, root.Place, "", ""));
-        object? read = Schema.Read(new FieldValue(root, "", "", new Reading(problems, sources)));
+        var reading = new Reading(problems, sources);
+        object? read = Schema.Read(new FieldValue(root, "", "", reading));
         return problems.Result(problems.IsEmpty && read is WeightTest message
-            ? new WeightTestDocument(message, sources, Path.GetFullPath(sources.Find("installation").File))
+            ? new WeightTestDocument(message, sources, Path.GetFullPath(sources.Find("installation").File), reading.Notes)
             : null);
     }
 
@@ -80,7 +83,7 @@ internal static class WeightTestFile
             SchemaField.Required(
                 "readings",
                 "readings",
-                ReadingsForm(Form.List(Form.Section(reading)), Reading),
+                ReadingsForm(Form.List(Form.Section(reading), BlankReadings.IsBlank), Reading),
                 "what held and what moved it at each weight",
                 $"readings: [ {Reading} ]"),
         ]);
@@ -118,6 +121,7 @@ internal static class WeightTestFile
             }
 
             SeriesUnits.Check(readings, field.Reading.Problems);
+            BlankReadings.Check(readings, field);
             return list.Read(field);
         },
     };

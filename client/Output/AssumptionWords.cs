@@ -20,13 +20,13 @@ internal static class AssumptionWords
         AssumptionKind.CrankPerpendicular => "the crank perpendicular to the cable, where the effort is worst (sweep not stated)",
         AssumptionKind.PresentFriction => "the present cable's friction, stated and not measured",
         AssumptionKind.PresentDrags => "no running or seal drag in the present cable where not stated, so savings may be more",
-        AssumptionKind.ExcessIsTheCables => "all the excess in the measured effort is the cable's, and friction: savings are \"up to\" "
-            + "until the parts have been tested apart",
+        AssumptionKind.ExcessIsTheCables => "all the excess in the measured effort is the cable's, and friction: savings are "
+            + "\"up to\" until the parts have been tested apart",
         AssumptionKind.PresentCoreUnknown => "no core stiffness and no snaking in the present cable (its core is not "
             + "described), so savings may be more",
         AssumptionKind.TurnsOppose => "bends that touch turn opposite ways (turn not stated)",
-        AssumptionKind.LikelyFaults => "how likely each fault is before any reading, how bad it then is, and how far a sound part is from "
-            + "its description (diagnose prints it)",
+        AssumptionKind.LikelyFaults => "how likely each fault is before any reading, how bad it then is, and how far a sound "
+            + "part is from its description (diagnose lists it under \"Taken as likely before any reading\")",
         _ => "something this client has no words for: it is older than the server",
     };
 }

@@ -46,6 +46,12 @@ internal static class BestBuyWords
                 return "No grade in the catalogue fits this installation; the reasons are below.";
             case BuyVerdict.DiagnoseFirst:
                 return Unexplained(scores.PresentCable, measuredN, figures);
+            case BuyVerdict.RepairFirst:
+                return $"Buy nothing yet: the weight test says that {Leading(best.Diagnosis)}. See to it, test again, "
+                    + "then compare.";
+            case BuyVerdict.TestFirst:
+                return "Buy nothing yet: the weight test says that something is at fault, and does not yet say what. Make the "
+                    + "next test that diagnose names, then compare.";
             case BuyVerdict.ReplaceUnfitPresentCable:
                 return "Replace the present cable, which may lock or is not fit for this route: "
                     + $"{Name(best)} at {Price(best)} fits, at "
@@ -60,6 +66,15 @@ internal static class BestBuyWords
 
         string Force(double forceN, bool isSet) => isSet ? figures.Force(forceN) : "a locked cable";
     }
+
+    /// <summary>Whether the advice is to buy the grade that it is about.</summary>
+    public static bool Advises(BestBuy best) => best.GradeScore is not null
+        && best.Verdict is not (BuyVerdict.NoneMeetsLimit or BuyVerdict.RepairFirst or BuyVerdict.TestFirst);
+
+    private static string Leading(DiagnosisFinding? finding) => finding is null
+        ? "something other than the cable is most likely at fault"
+        : $"{WeightTestWords.FaultyPart(finding.LeadingFault, finding.InlineDevice)} is most likely at fault "
+            + $"({WeightTestWords.Probability(finding.LeadingProbability)})";
 
     // What speaks against the advice belongs beside it.
     private static string Reserves(GradeScore score, Figures figures)

@@ -5,6 +5,15 @@ namespace CableCatalog.Client.Output;
 /// <summary>Lists under a table.</summary>
 internal static class Paragraphs
 {
+    /// <summary>A line; nothing where it is empty.</summary>
+    public static void Line(IAnsiConsole console, string text)
+    {
+        if (text.Length > 0)
+        {
+            console.WriteLine(text);
+        }
+    }
+
     /// <summary>A heading and its items, indented where an item takes more than a line; nothing where there are none.</summary>
     public static void List(IAnsiConsole console, string heading, IEnumerable<string> items)
     {

@@ -23,7 +23,7 @@ internal static class ScoreCsv
         ScoreHeading,
         scores.PresentCable.CaseEfforts.Select(effort => PresentRow(scores.PresentCable, effort))
             .Concat(scores.GradeScores.SelectMany(score => score.CaseEfforts.Select(
-                effort => Row(score, effort, score.Grade == scores.BestBuy.GradeScore?.Grade)))));
+                effort => Row(score, effort, IsAdvised(score, scores.BestBuy))))));
 
     /// <summary>Writes where the effort goes.</summary>
     public static void Write(TextWriter writer, ExplainGradeResponse explained) => CsvRows.Write(
@@ -34,6 +34,9 @@ internal static class ScoreCsv
             one.LoadCase, Records.Word(one.Direction), EffortPartWords.Of(part),
             Share(one.PresentCable, part), Share(one.Grade, part),
         })));
+
+    private static bool IsAdvised(GradeScore score, BestBuy best) =>
+        BestBuyWords.Advises(best) && score.Grade == best.GradeScore.Grade;
 
     private static object?[] PresentRow(PresentCableScore present, CaseEffort effort) =>
     [

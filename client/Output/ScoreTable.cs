@@ -17,6 +17,7 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
         console.WriteLine(installation.DisplayName);
         console.WriteLine(RouteLine());
         console.WriteLine(PresentLine());
+        Paragraphs.Line(console, scores.BestBuy.Diagnosis is { } finding ? WeightTestWords.Finding(finding) : "");
         console.WriteLine();
         console.Write(Rows(new TableMaker(console)));
         console.WriteLine(BestBuyWords.Of(
@@ -68,7 +69,7 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
         string best = scores.BestBuy.GradeScore?.Grade ?? "";
         foreach (GradeScore score in Shown())
         {
-            bool isBest = score.Grade == best && scores.BestBuy.Verdict != BuyVerdict.NoneMeetsLimit;
+            bool isBest = score.Grade == best && BestBuyWords.Advises(scores.BestBuy);
             Style style = new(decoration: isBest ? Decoration.Bold : score.Fits ? Decoration.None : Decoration.Dim);
             AddCases(
                 table.Table,
@@ -120,15 +121,14 @@ internal sealed class ScoreTable(ScoreGradesResponse scores, Installation instal
             BaselineBasis.Measured =>
                 $"{what}, measured at {measured}, which takes a friction of {FrictionWords.Of(present.Friction)}.{limit}",
             BaselineBasis.Diagnosed =>
-                $"{what}, weight-tested: it behaves with a friction of {FrictionWords.Of(present.Friction)}; every other part as the "
-                + $"tests leave it.{limit}",
+                $"{what}, as the weight test leaves it: friction {FrictionWords.Bounds(present.Friction)}; every other part "
+                + $"likewise.{limit}",
             BaselineBasis.Unexplained when !present.HasLeastExplainableEffortN =>
                 $"{what}, weight-tested: nothing that was considered gives these readings.{limit}",
             BaselineBasis.Unexplained => $"{what}, measured at {measured}, which no friction from 0 to 0.5 explains.{limit}",
             _ => $"{what}, predicted with a friction of {FrictionWords.Of(present.Friction)}.{limit}",
         };
     }
-
 
     private string Band(ForceBand band, bool lowOnly, string apart)
     {

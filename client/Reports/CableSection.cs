@@ -21,8 +21,8 @@ internal static class CableSection
         RangeRow?[] rows =
         [
             RangeRow.Of("sound cable", cable.SoundFriction is { } sound ? FrictionWords.Of(sound) : "", cable.SoundFriction),
-            Row("this one, if all else is sound", cable.BehavingFriction, ratio),
-            Row("this one, whatever is at fault", cable.FrictionOfPossibleChains, ratio),
+            Row("all else sound", WeightTestWords.Behaving(cable), ratio),
+            Row("whatever is at fault", cable.FrictionOfPossibleChains, ratio),
         ];
         RangeRow[] known = [.. rows.OfType<RangeRow>()];
         return Html.Section(

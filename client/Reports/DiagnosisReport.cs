@@ -15,7 +15,8 @@ internal static class DiagnosisReport
     /// <param name="figures">The units.</param>
     public static string Html(DiagnoseInstallationResponse diagnosis, WeightTest test, Figures figures) => Page.Text(
         $"Weight test: {test.Installation.DisplayName}",
-        WeightTestWords.Verdict(diagnosis),
+        WeightTestWords.Verdict(diagnosis, test, figures),
+        WeightTestWords.Jammed(test, figures),
         Facts(diagnosis, test),
         diagnosis.Cautions,
         diagnosis.Assumptions.Select(assumption => AssumptionWords.Of(assumption, figures))
@@ -28,7 +29,7 @@ internal static class DiagnosisReport
             NextTestSection.Of(diagnosis, test, figures),
             Reports.Html.Section(
                 "Taken as likely before any reading (assumed)",
-                Reports.Html.List(diagnosis.PriorStatements.Select(prior => WeightTestWords.Prior(prior, figures)))),
+                Reports.Html.List(WeightTestWords.Priors(diagnosis, figures))),
         ]);
 
     private static string Facts(DiagnoseInstallationResponse diagnosis, WeightTest test)

@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Xml.Linq;
 using CableCatalog.Client.Output;
 using CableCatalog.V1;
@@ -8,44 +7,46 @@ namespace CableCatalog.Client.Reports;
 /// <summary>What to test next, what each outcome would mean, and what else would do.</summary>
 internal static class NextTestSection
 {
+    private const string Heading = "What to test next";
+
     /// <summary>The section.</summary>
     public static XElement? Of(DiagnoseInstallationResponse diagnosis, WeightTest test, Figures figures)
     {
-        const string Heading = "What to test next";
         if (diagnosis.NextTests.FirstOrDefault() is not { } first)
         {
-            string words = WeightTestWords.NoNextTest(diagnosis);
-            return Html.Section(Heading, Html.Paragraph($"{char.ToUpperInvariant(words[0])}{words[1..]}"));
+            return Html.Section(Heading, Html.Paragraph(WeightTestWords.NoNextTest(diagnosis)));
         }
 
-        string step = WeightTestWords.Weight(diagnosis.WeightStepN, figures);
-        string lastWeight = WeightTestWords.Weight(first.HangN.LastOrDefault(), figures);
-        string[] others = [.. diagnosis.NextTests.Skip(1).Select(next => Other(next, figures))];
+        string heading = WeightTestWords.NextTestHeading(diagnosis, figures);
+        if (WeightTestWords.TellsLittle(first))
+        {
+            return Html.Section(Heading, Html.Paragraph(heading), Others(diagnosis.NextTests, figures));
+        }
+
+        string coarse = WeightTestWords.CoarseStep(diagnosis, figures);
         return Html.Section(
             Heading,
-            Html.Paragraph($"{WeightTestWords.NextTest(first, test, figures)} It is planned for weights in steps of {step}."),
-            Html.Paragraph(
-                $"As good as {Count(first.SuspectsInQuestionNow)} equally likely suspects are in question now; after it, "
-                    + $"as expected, {Count(first.SuspectsInQuestionAfter)}. What the suspects add at the grip is uncertain "
-                    + $"by about {figures.Force(first.ExcessSpreadNowN)} now, and by about "
-                    + $"{figures.Force(first.ExcessSpreadAfterN)} then."),
-            Html.Table(
-                [$"What it would mean, with {lastWeight} hung", "How likely"],
-                first.Outcomes.Select(outcome => new object?[]
-                {
-                    WeightTestWords.Outcome(outcome, figures),
-                    Html.Bar(outcome.Probability, WeightTestWords.Probability(outcome.Probability)),
-                })),
-            others.Length > 0 ? Html.Paragraph("Or, in the order of what they would tell:") : null,
-            Html.List(others));
+            Html.Paragraph(heading),
+            Html.Paragraph(WeightTestWords.NextTest(first, test, diagnosis.WeightStepN, figures)),
+            coarse.Length > 0 ? Html.Paragraph(coarse) : null,
+            Html.Paragraph(WeightTestWords.Narrowing(first, figures)),
+            Html.Element("div", Html.Class("plots"), Weights(first, figures), Outcomes(first, figures)),
+            diagnosis.NextTests.Count > 1 ? Html.Paragraph("Or, in the order of what they would tell:") : null,
+            Others(diagnosis.NextTests.Skip(1), figures));
     }
 
-    private static string Other(NextTest next, Figures figures)
-    {
-        string hung = string.Join(", ", next.HangN.DefaultIfEmpty(0).Select(n => WeightTestWords.Weight(n, figures)));
-        return $"{WeightTestWords.Connected(next, figures)}, hang {hung}: from {Count(next.SuspectsInQuestionNow)} suspects in "
-            + $"question to {Count(next.SuspectsInQuestionAfter)}";
-    }
+    private static XElement? Weights(NextTest next, Figures figures) => Html.Table(
+        ["Hang", "Start with"],
+        WeightTestWords.Hangings(next, figures).Select(hanging => new object?[] { hanging.Hang, hanging.StartWith }));
 
-    private static string Count(double count) => count.ToString("0.0", CultureInfo.InvariantCulture);
+    private static XElement? Outcomes(NextTest next, Figures figures) => Html.Table(
+        [WeightTestWords.WithLastWeight(next, figures), "How likely"],
+        next.Outcomes.Select(outcome => new object?[]
+        {
+            WeightTestWords.Outcome(outcome, figures),
+            Html.Bar(outcome.Probability, WeightTestWords.Probability(outcome.Probability)),
+        }));
+
+    private static XElement? Others(IEnumerable<NextTest> others, Figures figures) =>
+        Html.List(others.Select(next => WeightTestWords.OtherTest(next, figures)));
 }

@@ -14,6 +14,7 @@ internal static class Page
     /// <summary>A page.</summary>
     /// <param name="title">What it is about.</param>
     /// <param name="verdict">What it comes to, in a sentence.</param>
+    /// <param name="alarm">What to do at once; empty: nothing.</param>
     /// <param name="facts">What it rests on, in a line.</param>
     /// <param name="cautions">What to heed.</param>
     /// <param name="assumed">What was assumed, each in words.</param>
@@ -22,6 +23,7 @@ internal static class Page
     public static string Text(
         string title,
         string verdict,
+        string alarm,
         string facts,
         Cautions? cautions,
         IEnumerable<string> assumed,
@@ -42,15 +44,16 @@ internal static class Page
                     "header",
                     Html.Element("h1", title),
                     Html.Element("p", Html.Class("verdict"), verdict),
+                    alarm.Length > 0 ? Html.Element("p", Html.Class("verdict"), alarm) : null,
                     cautions is { OneLine.Length: > 0 }
                         ? Html.Element("p", Html.Class("caution"), cautions.OneLine)
-                        : null,
-                    Html.Element("p", Html.Class("facts"), facts)),
+                        : null),
                 Html.Element("main", content),
                 Html.Element(
                     "footer",
                     Html.Section("Assumed, not measured", Html.List(assumed)),
-                    Html.Section("Cautions", Html.List(cautions?.InFull ?? [])))));
+                    Html.Section("Cautions", Html.List(cautions?.InFull ?? [])),
+                    Html.Element("p", Html.Class("facts"), facts))));
         return Write(page);
     }
 

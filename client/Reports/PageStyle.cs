@@ -71,14 +71,16 @@ internal static class PageStyle
         }
         @media print {
           @page { margin: 13mm; }
-          html { font-size: 8.6pt; }
+          html { font-size: 8.4pt; }
           body { max-width: none; padding: 0; }
           h1 { margin-top: 0; }
-          h2 { margin-top: 1rem; break-after: avoid; }
+          h2 { margin-top: 0.7rem; padding-top: 0.4rem; break-after: avoid; }
           h3 { break-after: avoid; }
           figure, tr, li { break-inside: avoid; }
           .plots { grid-template-columns: repeat(2, 1fr); gap: 0.7rem 1.6rem; }
-          figure { max-width: 27rem; }
+          figure { max-width: 25.5rem; }
+          ul { columns: 2; column-gap: 1.6rem; }
+          td ul, figcaption ul { columns: 1; }
         }
 
         """;

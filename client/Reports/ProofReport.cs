@@ -17,6 +17,7 @@ internal static class ProofReport
     public static string Html(VerifyCableResponse proof, WeightTest before, WeightTest after, Figures figures) => Page.Text(
         $"Before and after a new cable: {after.Installation.DisplayName}",
         Verdict(proof, figures),
+        WeightTestWords.Jammed(after, figures),
         Facts(proof),
         proof.Cautions,
         proof.Assumptions.Select(assumption => AssumptionWords.Of(assumption, figures))
@@ -56,7 +57,8 @@ internal static class ProofReport
             .Concat(earlier
                 .ExceptBy(later.Select(series => series.Parts), series => series.Parts)
                 .Select((series, index) =>
-                    SeriesFigure.Of(Id("before", index), $"Before only: {series.Heading}", series.Estimate, figures)));
+                    SeriesFigure.Of(
+                        Id("before", index), $"Before only: {series.Heading}", null, series.Estimate, figures)));
         return earlier.Length + later.Length == 0
             ? null
             : Reports.Html.Section(

@@ -13,16 +13,22 @@ internal static class SeriesFigure
     /// <param name="heading">Which series.</param>
     /// <param name="estimate">What it allows.</param>
     /// <param name="figures">The units.</param>
-    public static XElement Of(string id, string heading, SeriesEstimate estimate, Figures figures) => Html.Element(
-        "figure",
-        Html.Element("h3", heading),
-        SeriesPlot.Draw(id, heading, estimate, null, figures),
-        Html.Element("figcaption", Sentences(estimate, figures)));
+    public static XElement Of(string id, string heading, SeriesEstimate estimate, Figures figures) =>
+        Of(id, heading, estimate, null, figures);
 
-    /// <summary>A series after a change and, where there is one, the same before it, in one picture.</summary>
-    public static XElement Of(string id, string heading, SeriesEstimate after, SeriesEstimate? before, Figures figures) =>
-        before is null
-            ? Of(id, heading, after, figures)
+    /// <summary>A series after a change, the same before it, or both in one picture.</summary>
+    /// <param name="id">Its own in the page.</param>
+    /// <param name="heading">Which series.</param>
+    /// <param name="after">After; null: it was made before only.</param>
+    /// <param name="before">Before; null: it was made after only.</param>
+    /// <param name="figures">The units.</param>
+    public static XElement Of(string id, string heading, SeriesEstimate? after, SeriesEstimate? before, Figures figures) =>
+        after is null || before is null
+            ? Html.Element(
+                "figure",
+                Html.Element("h3", heading),
+                SeriesPlot.Draw(id, heading, after, before, figures),
+                Html.Element("figcaption", Sentences((after ?? before)!, figures)))
             : Html.Element(
                 "figure",
                 Html.Element("h3", heading),

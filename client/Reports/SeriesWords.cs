@@ -50,9 +50,11 @@ internal static class SeriesWords
             return "";
         }
 
+        // These weights are computed, so they have the digits of forces and not those of weights at hand.
         IEnumerable<string> ends = new[] { estimate.Predicted[0], estimate.Predicted[^1] }
             .DistinctBy(at => at.AddedN)
-            .Select(at => $"{BandWords.Force(at.EffortN, figures)} with {WeightTestWords.Weight(at.AddedN, figures)} hung");
+            .Select(at => $"{BandWords.Force(at.EffortN, figures)} with "
+                + $"{(at.AddedN > 0 ? figures.Force(at.AddedN) : "nothing")} hung");
         return $"Sound parts as described would take {string.Join(" and ", ends)}.";
     }
 

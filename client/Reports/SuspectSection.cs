@@ -17,14 +17,21 @@ internal static class SuspectSection
 
         return Html.Section(
             "What may be at fault",
-            Html.Table(
-                ["What", "How likely", "Adds at the grip", "It would have", "Why"],
-                [.. diagnosis.Suspects.Select(suspect => Row(suspect, diagnosis, test, figures)), Nothing(diagnosis)]),
+            diagnosis.Suspects.Any(suspect => suspect.HasProbability)
+                ? Html.Table(
+                    ["What", "How likely", "Adds at the grip", "It would have to be", "Why"],
+                    [.. diagnosis.Suspects.Select(suspect => Row(suspect, diagnosis, test, figures)), Nothing(diagnosis)])
+                : Html.Table(
+                    ["What", "How likely before any reading", "Why"],
+                    [
+                        .. diagnosis.Suspects.Select(suspect => BeforeOnly(suspect, diagnosis, test, figures)),
+                        ["nothing", WeightTestWords.AllSoundBefore(diagnosis), null],
+                    ]),
             Html.Element(
                 "p",
                 Html.Class("facts"),
-                $"{diagnosis.PossibleChainCount} of {diagnosis.ConsideredChainCount} chains that were considered give every "
-                    + "reading. A fault may be there alone or with one other, so the figures may add up to more than 100 %."));
+                WeightTestWords.Considered(diagnosis),
+                WeightTestWords.BelowNothing(diagnosis.Suspects) is { Length: > 0 } below ? $" {below}" : null));
     }
 
     private static object?[] Row(Suspect suspect, DiagnoseInstallationResponse diagnosis, WeightTest test, Figures figures) =>
@@ -33,6 +40,14 @@ internal static class SuspectSection
         Likely(suspect.HasProbability ? suspect.Probability : null, suspect.PriorProbability),
         IntervalWords.MiddleForce(suspect.ExcessN, figures),
         WeightTestWords.Needed(suspect, figures),
+        Html.List(WeightTestWords.Reasons(suspect, diagnosis, test, figures)),
+    ];
+
+    private static object?[] BeforeOnly(
+        Suspect suspect, DiagnoseInstallationResponse diagnosis, WeightTest test, Figures figures) =>
+    [
+        WeightTestWords.Fault(suspect.Kind, suspect.InlineDevice),
+        WeightTestWords.Probability(suspect.PriorProbability),
         Html.List(WeightTestWords.Reasons(suspect, diagnosis, test, figures)),
     ];
 

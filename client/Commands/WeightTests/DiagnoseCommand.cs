@@ -29,7 +29,7 @@ internal static class DiagnoseCommand
         };
         command.SetAction(async (parsed, cancellation) =>
         {
-            WeightTestDocument test = WeightTestOptions.Read(parsed.GetRequiredValue(file));
+            WeightTestDocument test = WeightTestOptions.Read(parsed.GetRequiredValue(file), terminal);
             string? page = report.File(parsed);
             await using Connection connection = await choice.ConnectAsync(parsed);
             var request = new DiagnoseInstallationRequest { Test = test.Message };

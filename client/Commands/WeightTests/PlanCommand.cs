@@ -26,7 +26,8 @@ internal static class PlanCommand
         };
         command.SetAction(async (parsed, cancellation) =>
         {
-            InstallationDocument installation = CompareCommand.Read(parsed.GetRequiredValue(file));
+            string installationFile = parsed.GetRequiredValue(file);
+            InstallationDocument installation = CompareCommand.Read(installationFile);
             await using Connection connection = await choice.ConnectAsync(parsed);
             var request = new PlanWeightTestRequest { Installation = installation.Message };
             WeightTestOptions.Set(parsed, step, stepN => request.WeightStepN = stepN);
@@ -40,7 +41,7 @@ internal static class PlanCommand
                 CommonOptions.Format(parsed, output),
                 plan,
                 writer => WeightTestCsv.Write(writer, plan),
-                new PlanTable(plan, installation.Message, options.Figures(parsed)).Draw);
+                new PlanTable(plan, installation.Message, installationFile, options.Figures(parsed)).Draw);
             return (int)ExitCode.Success;
         });
         return command;

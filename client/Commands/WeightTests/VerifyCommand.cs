@@ -30,7 +30,7 @@ internal static class VerifyCommand
         command.SetAction(async (parsed, cancellation) =>
         {
             (WeightTestDocument before, WeightTestDocument after) =
-                Read(parsed.GetRequiredValue(beforeFile), parsed.GetRequiredValue(afterFile));
+                Read(parsed.GetRequiredValue(beforeFile), parsed.GetRequiredValue(afterFile), terminal);
             string? page = report.File(parsed);
             await using Connection connection = await choice.ConnectAsync(parsed);
             var request = new VerifyCableRequest { Before = before.Message, After = after.Message };
@@ -51,15 +51,16 @@ internal static class VerifyCommand
         return command;
     }
 
-    private static (WeightTestDocument Before, WeightTestDocument After) Read(string beforeFile, string afterFile)
+    private static (WeightTestDocument Before, WeightTestDocument After) Read(
+        string beforeFile, string afterFile, Terminal terminal)
     {
         if (beforeFile == "-" && afterFile == "-")
         {
             throw new ClientFailure(ExitCode.BadInput, "BEFORE and AFTER cannot both be read from standard input; name a file.");
         }
 
-        WeightTestDocument before = WeightTestOptions.Read(beforeFile);
-        WeightTestDocument after = WeightTestOptions.Read(afterFile);
+        WeightTestDocument before = WeightTestOptions.Read(beforeFile, terminal);
+        WeightTestDocument after = WeightTestOptions.Read(afterFile, terminal);
         if (before.InstallationPath != after.InstallationPath)
         {
             throw new ClientFailure(

@@ -1,6 +1,8 @@
 using System.CommandLine;
+using System.CommandLine.Parsing;
 using CableCatalog.Client.Failures;
 using CableCatalog.Client.Files;
+using CableCatalog.Client.Output;
 using CableCatalog.Client.Units;
 
 namespace CableCatalog.Client.Commands;
@@ -23,7 +25,7 @@ internal static class WeightTestOptions
     {
         Description = "Step between the weights at hand, with its unit (without it: 5 lbf)",
         HelpName = "FORCE",
-        CustomParser = Expecting.Quantity(StepName, QuantityKind.Force),
+        CustomParser = ReadStep,
     };
 
     /// <summary>Sends a step with a request where one was given.</summary>
@@ -42,11 +44,30 @@ internal static class WeightTestOptions
             ? new SourceMark("command line", default, StepName, written.Value)
             : null;
 
-    /// <summary>Reads a test file.</summary>
+    /// <summary>Reads a test file, and says beside the result what was left out of it.</summary>
     /// <exception cref="ClientFailure">It is not one, or the installation file that it names is not.</exception>
-    public static WeightTestDocument Read(string file)
+    public static WeightTestDocument Read(string file, Terminal terminal)
     {
         FileResult<WeightTestDocument> read = WeightTestFile.Read(file);
+        foreach (FileProblem note in read.Value?.Notes ?? [])
+        {
+            terminal.Error.WriteLine(note);
+        }
+
         return read.Value ?? throw ClientFailure.Of(read.Problems);
+    }
+
+    // The service allows more; nobody should be told to go up by more than is safe at all.
+    private static double? ReadStep(ArgumentResult result)
+    {
+        double? stepN = Expecting.Quantity(StepName, QuantityKind.Force)(result);
+        if (stepN > WeightTestWords.MostByHandN)
+        {
+            result.AddError(
+                $"{StepName} {Wording.Shown(result.Tokens[0].Value)}: going up by more than 50 lbf (222 N) at a time is not safe"
+                    + "; 5 lbf or less is usual.");
+        }
+
+        return stepN;
     }
 }

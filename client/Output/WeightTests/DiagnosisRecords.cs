@@ -16,7 +16,7 @@ internal static class DiagnosisRecords
         .. Records.IntervalColumns("excess", "_n"),
         "needed_quantity", "needed_least", "needed_most", "needed_force_least_n", "needed_force_most_n", "reasons",
         .. CableRecord.Columns,
-        "coil_radius_m", "coil_angle_rad", "hang_n",
+        "coil_radius_m", "coil_angle_rad", "hang_n", "start_with_n", "stop_at_n",
         "suspects_in_question_now", "suspects_in_question_after", "excess_spread_now_n", "excess_spread_after_n",
         "next_test_number", "from_n", "to_n", "leading_probability",
         "severity_quantity", "severity_from", "severity_to", "force_from_n", "force_to_n",
@@ -39,6 +39,7 @@ internal static class DiagnosisRecords
         AddSuspects(records, diagnosis);
         AddNextTests(records, diagnosis);
         AddPriors(records, diagnosis);
+        AddTolerance(records, diagnosis.SoundTolerance);
         return records;
     }
 
@@ -112,7 +113,9 @@ internal static class DiagnosisRecords
                 ("direction", Records.Word(next.Direction)),
                 ("coil_radius_m", next.HasCoilRadiusM ? next.CoilRadiusM : null),
                 ("coil_angle_rad", next.HasCoilAngleRad ? next.CoilAngleRad : null),
-                ("hang_n", string.Join("; ", next.HangN.Select(n => n.ToString("R", CultureInfo.InvariantCulture)))),
+                ("hang_n", Numbers(next.HangN)),
+                ("start_with_n", Numbers(next.StartWithN)),
+                ("stop_at_n", next.StopAtN > 0 ? next.StopAtN : null),
                 ("suspects_in_question_now", next.SuspectsInQuestionNow),
                 ("suspects_in_question_after", next.SuspectsInQuestionAfter),
                 ("excess_spread_now_n", next.ExcessSpreadNowN),
@@ -152,6 +155,27 @@ internal static class DiagnosisRecords
                 ("force_to_n", hasForce ? prior.ForceToN : null));
         }
     }
+
+    // Further columns for what few records have would be mostly empty.
+    private static void AddTolerance(Records records, SoundTolerance? tolerance)
+    {
+        if (tolerance is null)
+        {
+            return;
+        }
+
+        Add("times_described_loss", tolerance.LossFrom, tolerance.LossTo);
+        Add("times_described_load", tolerance.LoadFrom, tolerance.LoadTo);
+        Add("times_stated_friction", tolerance.StatedFrictionFrom, tolerance.StatedFrictionTo);
+        Add("times_model_force", 1 - tolerance.ModelError, 1 + tolerance.ModelError);
+        records.Add(("record", "prior_two_faults"), ("prior_probability", tolerance.TwoFaultsProbability));
+
+        void Add(string quantity, double from, double to) => records.Add(
+            ("record", "sound_tolerance"), ("severity_quantity", quantity), ("severity_from", from), ("severity_to", to));
+    }
+
+    private static string Numbers(IEnumerable<double> numbers) =>
+        string.Join("; ", numbers.Select(n => n.ToString("R", CultureInfo.InvariantCulture)));
 
     private static string NeededQuantity(FaultKind kind) => kind switch
     {

@@ -4,7 +4,8 @@ using Spectre.Console;
 namespace CableCatalog.Client.Output;
 
 /// <summary>A plan of a first weight test for people: what to heed, what to hang, what it tells, how to write it down.</summary>
-internal sealed class PlanTable(PlanWeightTestResponse plan, Installation installation, Figures figures)
+internal sealed class PlanTable(
+    PlanWeightTestResponse plan, Installation installation, string installationFile, Figures figures)
 {
     /// <summary>Draws it; what to heed comes before anything that is to be done.</summary>
     public void Draw(IAnsiConsole console)
@@ -15,7 +16,11 @@ internal sealed class PlanTable(PlanWeightTestResponse plan, Installation instal
         console.WriteLine(
             "At each step hang the weight at the arm's load radius, beside the load that is there. Hang on the grip what to "
                 + $"start with: it should hold. Go up by {WeightTestWords.Weight(plan.WeightStepN, figures)} at a time until "
-                + "the grip moves. Write down the most that held and the least that moved it.");
+                + $"the grip moves, and stop at {WeightTestWords.MostByHand(figures)} whatever it does. Write down the most that "
+                + $"held and the least that moved it. {WeightTestWords.HowToHang(Connected.WholeChain)}");
+        console.WriteLine(
+            "The order is nothing hung, then the heaviest, then those between, so that a test cut short still shows the slope.");
+        Paragraphs.Line(console, WeightTestWords.CoarseStep(plan, figures));
         foreach (PlannedSeries series in plan.PlannedSeries)
         {
             console.WriteLine();
@@ -31,7 +36,7 @@ internal sealed class PlanTable(PlanWeightTestResponse plan, Installation instal
         console.WriteLine();
         console.WriteLine("To write it down, copy this into a file, fill in what held and what moved, and give it to diagnose:");
         console.WriteLine();
-        TestFileSkeleton.Write(console.Profile.Out.Writer, plan, figures);
+        TestFileSkeleton.Write(console.Profile.Out.Writer, plan, installationFile, figures);
         Paragraphs.List(console, "Assumed, not measured:", plan.Assumptions.Select(a => AssumptionWords.Of(a, figures)));
     }
 }

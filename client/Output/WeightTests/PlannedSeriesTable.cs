@@ -18,9 +18,13 @@ internal sealed class PlannedSeriesTable(PlannedSeries series, Figures figures)
                 + (series.HasExpectedSlopeWidth
                     ? "After these steps it should be known to within "
                         + $"{WeightTestWords.Slope(series.ExpectedSlopeWidth)}, from its least to its most."
-                    : "These steps will set no upper bound on it."));
+                    : "These steps will set no upper bound on it.")
+                + (IsWide ? " That is wide against the slope itself: a smaller step (--step) would tell more." : ""));
         console.WriteLine($"It stops there because {WeightTestWords.Heaviest(series.HeaviestReason, figures)}.");
     }
+
+    private bool IsWide => series.HasExpectedSlopeWidth && series.PredictedSlope is { } slope
+        && series.ExpectedSlopeWidth > 0.5 * (slope.HasLikely ? slope.Likely : slope.Low);
 
     private Table Rows(TableMaker table)
     {

@@ -12,6 +12,7 @@ internal sealed class ProofTable(VerifyCableResponse proof, WeightTest before, W
     {
         console.WriteLine($"{after.Installation.DisplayName}: what the new cable does, grade {GradeName.ToId(proof.Grade)}");
         console.WriteLine(WeightTestWords.Verdict(proof));
+        Paragraphs.Line(console, WeightTestWords.Jammed(after, figures));
         if (proof.CaseProofs.Count == 0)
         {
             console.WriteLine("No load was tested with the whole chain both before and after.");
@@ -30,6 +31,7 @@ internal sealed class ProofTable(VerifyCableResponse proof, WeightTest before, W
         }
 
         Paragraphs.List(console, "The new cable:", CableLines.Of(proof.CableBehaviour));
+        Paragraphs.List(console, "Before the boat is run, or anything is hung again:", proof.Cautions.InFull);
         DrawSeries(console, "before", proof.BeforeEstimates, before);
         DrawSeries(console, "after", proof.AfterEstimates, after);
         Paragraphs.List(

@@ -6,16 +6,18 @@ namespace CableCatalog.Client.Output;
 /// <summary>What may be at fault, most likely first, and why.</summary>
 internal sealed class SuspectTable(DiagnoseInstallationResponse diagnosis, WeightTest test, Figures figures)
 {
+    private bool HasChances => diagnosis.Suspects.Any(suspect => suspect.HasProbability);
+
     /// <summary>Draws a row a suspect, then the reasons.</summary>
     public void Draw(IAnsiConsole console)
     {
         console.WriteLine();
-        console.WriteLine("What may be at fault, how likely before the readings and now, the most likely first:");
-        console.Write(Rows(new TableMaker(console)));
-        console.WriteLine(
-            $"Of {diagnosis.ConsideredChainCount} chains considered (ways in which the parts may be), "
-                + $"{diagnosis.PossibleChainCount} give every reading. A fault may be there alone or with one other, so the "
-                + "figures may add up to more than 100 %.");
+        console.WriteLine(HasChances
+            ? "What may be at fault, how likely before the readings and now, the most likely first:"
+            : "What may be at fault, and how likely it was taken to be before the readings:");
+        console.Write(HasChances ? Rows(new TableMaker(console)) : BeforeOnly(new TableMaker(console)));
+        console.WriteLine(WeightTestWords.Considered(diagnosis));
+        Paragraphs.Line(console, WeightTestWords.BelowNothing(diagnosis.Suspects));
         Paragraphs.List(console, "Why:", diagnosis.Suspects.SelectMany(Why));
     }
 
@@ -35,14 +37,29 @@ internal sealed class SuspectTable(DiagnoseInstallationResponse diagnosis, Weigh
         }
 
         table.Table.AddEmptyRow();
-        PriorStatement? sound = diagnosis.PriorStatements.FirstOrDefault(prior => prior.Kind == FaultKind.Unspecified);
         Add(
             table.Table,
             "nothing",
-            sound is null ? "" : WeightTestWords.Probability(sound.Probability),
+            WeightTestWords.AllSoundBefore(diagnosis),
             diagnosis.HasNothingAtFaultProbability ? WeightTestWords.Probability(diagnosis.NothingAtFaultProbability) : "",
             "",
             "");
+        return table.Table;
+    }
+
+    private Table BeforeOnly(TableMaker table)
+    {
+        table.Words("What").Numbers("Before");
+        foreach (Suspect suspect in diagnosis.Suspects)
+        {
+            Add(
+                table.Table,
+                WeightTestWords.Fault(suspect.Kind, suspect.InlineDevice),
+                WeightTestWords.Probability(suspect.PriorProbability));
+        }
+
+        table.Table.AddEmptyRow();
+        Add(table.Table, "nothing", WeightTestWords.AllSoundBefore(diagnosis));
         return table.Table;
     }
 

@@ -9,10 +9,14 @@ internal static partial class WeightTestWords
     /// <summary>The friction that the cable behaves with against that of a sound one, in a sentence.</summary>
     public static string Friction(CableBehaviour cable)
     {
-        if (cable.BehavingFriction is null)
+        if (Behaving(cable) is not { } behaving)
         {
-            return "No friction from 0 to 1 in the cable gives every reading with the other parts as described: "
-                + $"something else is at fault, or more than one thing.{Sound(cable, " A sound cable has ")}";
+            string why = cable.Verdict == FrictionVerdict.NoFrictionExplains
+                ? "No friction from 0 to 1 in the cable gives every reading with the other parts sound: something else is at "
+                    + "fault, or more than one thing, or the readings contradict each other."
+                : "The readings do not say what friction the cable behaves with: no series had the cable in it, or any friction "
+                    + "gives them.";
+            return why + Sound(cable, " A sound cable has ");
         }
 
         string compared = cable.Verdict switch
@@ -24,15 +28,24 @@ internal static partial class WeightTestWords
             FrictionVerdict.NoFrictionExplains => "which does not give every reading",
             _ => Unknown,
         };
-        return "If every other part is as described, the cable behaves with a friction of "
-            + $"{Interval(cable.BehavingFriction, Figures.Ratio)}, {compared}{Sound(cable, "; a sound one has ", ".")}";
+        string most = behaving.HasMost ? $"at most {Figures.Ratio(behaving.Most)}" : "no upper bound";
+        return "With every other part within what a sound one may be, the cable behaves with a friction of at least "
+            + $"{Figures.Ratio(behaving.Least)} and {most}, {compared}{Sound(cable, "; a sound one has ", ".")}";
     }
 
-    /// <summary>The bend that would have to be hidden for a sound cable to behave so, in a sentence; empty where it is not known.
-    /// </summary>
-    public static string ExtraBend(CableBehaviour cable) => cable.ExtraBendRad is { } bend
-        ? $"A sound cable would behave so with {Bend(bend)} of bend hidden in the route, spread as its bends are."
-        : "";
+    /// <summary>The friction that the cable behaves with; null where the readings say nothing of it.</summary>
+    public static Interval? Behaving(CableBehaviour? cable) =>
+        cable?.BehavingFriction is { } friction && (friction.Least > 0 || friction.HasMost) ? friction : null;
+
+    /// <summary>The bend that would have to be hidden for a sound cable to behave so, in a sentence; empty where it is not known,
+    /// or none need be.</summary>
+    public static string ExtraBend(CableBehaviour cable) =>
+        cable is { Verdict: FrictionVerdict.AboveBand, ExtraBendRad: { } bend }
+            ? "A sound cable would behave so with "
+                + (bend.HasMost ? Bend(bend) : $"at least {Figures.Angle(bend.Least)}")
+                + " of bend hidden in the route, spread as its bends are"
+                + (bend.HasMost ? "." : "; there is no upper bound.")
+            : "";
 
     /// <summary>What a proof amounts to, in one sentence that a boat owner understands.</summary>
     public static string Verdict(VerifyCableResponse proof)

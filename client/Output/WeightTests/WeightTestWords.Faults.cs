@@ -22,30 +22,88 @@ internal static partial class WeightTestWords
     };
 
     /// <summary>What it amounts to, in one sentence that a boat owner understands.</summary>
-    public static string Verdict(DiagnoseInstallationResponse diagnosis)
+    public static string Verdict(DiagnoseInstallationResponse diagnosis, WeightTest test, Figures figures)
     {
-        string next = diagnosis.NextTests.Count > 0
-            ? "make the next test before paying for anything"
-            : "no further test that was considered would tell";
+        string next = TellsLittle(diagnosis.NextTests.FirstOrDefault())
+            ? "no further test that was considered would tell much more"
+            : "make the next test before paying for anything";
         switch (diagnosis.Verdict)
         {
             case DiagnosisVerdict.NothingStandsOut:
                 return $"Nothing stands out: these are the readings that sound parts would give{AllSound(diagnosis)}.";
             case DiagnosisVerdict.OnePart:
-                Suspect? first = diagnosis.Suspects.FirstOrDefault();
-                return $"Something is at fault, and it is most likely one thing: {Likely(first)}; {FirstStep(first)}.";
+                return MostLikely(diagnosis.Suspects.FirstOrDefault(), diagnosis.Suspects.ElementAtOrDefault(1));
             case DiagnosisVerdict.BetweenParts:
                 return "Something is at fault, and the readings do not yet say what: "
                     + $"{Wording.OneOf([.. Leading(diagnosis).Select(Likely)])}; {next}.";
             case DiagnosisVerdict.CannotTell:
                 return $"The readings do not yet say whether anything is at fault{AllSound(diagnosis)}; {next}.";
             case DiagnosisVerdict.NotExplained:
-                return "Nothing that was considered gives these readings: look at the odd readings and at what the file says, "
-                    + "then for something that is not considered here.";
+                return TakesMoreApart(diagnosis) is { } reason
+                    ? "Nothing that was considered gives these readings; what was connected"
+                        + $"{Series(reason.SeriesNumber, diagnosis, test, figures)} takes more than a sound one would, tested "
+                        + "apart: start there."
+                    : $"Nothing that was considered gives these readings: look {OddReadings(diagnosis)}at what the file says, "
+                        + "then for something that is not considered here.";
             default:
                 return "This client is older than the server and has no words for its verdict.";
         }
     }
+
+    /// <summary>What a weight test found, in one line beside advice on what to buy.</summary>
+    public static string Finding(DiagnosisFinding finding)
+    {
+        string sound = $"that every part is sound: {Probability(finding.NothingAtFaultProbability)}";
+        string leading =
+            $"{Fault(finding.LeadingFault, finding.InlineDevice)} ({Probability(finding.LeadingProbability)})";
+        return "Weight test: " + finding.Verdict switch
+        {
+            DiagnosisVerdict.NothingStandsOut => $"nothing stands out ({sound}).",
+            DiagnosisVerdict.OnePart => $"something is at fault, most likely this: {leading}.",
+            DiagnosisVerdict.BetweenParts =>
+                $"something is at fault, and the readings do not yet say what; the first suspect: {leading}.",
+            DiagnosisVerdict.CannotTell => $"the readings do not yet say whether anything is at fault ({sound}).",
+            DiagnosisVerdict.NotExplained => "nothing that was considered gives the readings; see what diagnose says of them.",
+            _ => $"it found {Unknown}.",
+        };
+    }
+
+    /// <summary>What is at fault, as the subject of a sentence: "the helm".</summary>
+    public static string FaultyPart(FaultKind kind, string device) => kind switch
+    {
+        FaultKind.Liner => "the cable (worn or dirty liner)",
+        FaultKind.Bends => "the route (too tight or too many bends)",
+        FaultKind.InlineDevice => Device(device),
+        FaultKind.Arm => "the driven arm",
+        FaultKind.Helm => "the helm",
+        FaultKind.Stop => "a stop (met too early)",
+        FaultKind.Load => "the load (larger than thought)",
+        _ => Unknown,
+    };
+
+    /// <summary>How likely it was taken to be that nothing is at fault; empty where that is not told.</summary>
+    public static string AllSoundBefore(DiagnoseInstallationResponse diagnosis) =>
+        diagnosis.PriorStatements.FirstOrDefault(prior => prior.Kind == FaultKind.Unspecified) is { } sound
+            ? Probability(sound.Probability)
+            : "";
+
+    /// <summary>How many chains were tried and how many are left, and how to read the chances.</summary>
+    public static string Considered(DiagnoseInstallationResponse diagnosis) => diagnosis switch
+    {
+        { ConsideredChainCount: 0 } =>
+            "No part that was considered gives the readings made on it alone, so no chances can be told.",
+        { PossibleChainCount: 0 } =>
+            $"Of {diagnosis.ConsideredChainCount} chains considered (ways in which the parts may be), none gives every reading, "
+                + "so no chances can be told.",
+        _ => $"Of {diagnosis.ConsideredChainCount} chains considered (ways in which the parts may be), "
+            + $"{diagnosis.PossibleChainCount} give every reading. A fault may be there alone or with one other, so the figures "
+            + "may add up to more than 100 %.",
+    };
+
+    /// <summary>What a suspect that adds less than nothing means; empty where none does.</summary>
+    public static string BelowNothing(IEnumerable<Suspect> suspects) => suspects.Any(suspect => suspect.ExcessN?.Least < 0)
+        ? "Below 0 (adds at the grip): it would take less there than a sound one is described to."
+        : "";
 
     /// <summary>Why a part is or is not suspected.</summary>
     public static IEnumerable<string> Reasons(
@@ -103,15 +161,39 @@ internal static partial class WeightTestWords
             FaultKind.Load => $"{ratio} times the load described",
             _ => Unknown,
         };
-        return $"{Fault(prior.Kind, prior.InlineDevice)}: {likely}, then {severity}";
+        return $"{Fault(prior.Kind, prior.InlineDevice)}, alone: {likely}, then {severity}";
     }
+
+    /// <summary>Everything that was taken as likely before any reading, a line each.</summary>
+    public static IEnumerable<string> Priors(DiagnoseInstallationResponse diagnosis, Figures figures)
+    {
+        IEnumerable<string> faults = diagnosis.PriorStatements.Select(prior => Prior(prior, figures));
+        return diagnosis.SoundTolerance is { } tolerance ? faults.Concat(Tolerance(tolerance)) : faults;
+    }
+
+    private static IEnumerable<string> Tolerance(SoundTolerance tolerance) =>
+    [
+        $"two things at fault: {Probability(tolerance.TwoFaultsProbability)}",
+        $"a sound mechanism loses {Times(tolerance.LossFrom, tolerance.LossTo)} what it is described to lose",
+        $"a load as described is {Times(tolerance.LoadFrom, tolerance.LoadTo)} what is described",
+        $"a friction stated without a band is {Times(tolerance.StatedFrictionFrom, tolerance.StatedFrictionTo)} what is stated",
+        $"the model of a chain is trusted to be within {Figures.Ratio(tolerance.ModelError * 100)} % of each force".Replace(
+            ".0 %", " %", StringComparison.Ordinal),
+    ];
+
+    private static string Times(double from, double to) =>
+        $"{Interval(new Interval { Least = from, Most = to }, Figures.Ratio)} times";
 
     /// <summary>What to do where no test was found that would tell more.</summary>
     public static string NoNextTest(DiagnoseInstallationResponse diagnosis) =>
-        diagnosis.Verdict == DiagnosisVerdict.NotExplained
-            ? "read the odd readings again. Where they stay as they are, take the cable off at the arm and repeat the test: the side "
-                + "on which it shows again is where to look."
-            : "no further test that was considered would narrow the question.";
+        diagnosis.Verdict != DiagnosisVerdict.NotExplained
+            ? "No further test that was considered would narrow the question."
+            : TakesMoreApart(diagnosis) is { SeriesNumber: var number }
+                ? $"See to what series {number} tested, then repeat the test."
+                : (diagnosis.SeriesEstimates.Any(HasOddReadings)
+                    ? "Read the odd readings again. Where they stay as they are, take"
+                    : "Take")
+                    + " the cable off at the arm and repeat the test: the side on which it shows again is where to look.";
 
     private static string AllSound(DiagnoseInstallationResponse diagnosis) => diagnosis.HasNothingAtFaultProbability
         ? $" (that every part is sound: {Probability(diagnosis.NothingAtFaultProbability)})"
@@ -126,6 +208,18 @@ internal static partial class WeightTestWords
     private static IEnumerable<Suspect> Leading(DiagnoseInstallationResponse diagnosis) => diagnosis.Suspects
         .Where((suspect, index) => index < 2 || suspect.Probability * 3 >= diagnosis.Suspects[0].Probability)
         .Take(3);
+
+    // Two may be at fault at once; to call the first the one thing would then send its owner away with half of it.
+    private static string MostLikely(Suspect? first, Suspect? second) => second is { HasProbability: true, Probability: >= 0.5 }
+        ? $"Something is at fault: {Likely(first)}, and with it {Likely(second)}; see to both, for one alone may not do."
+        : $"Something is at fault, and it is most likely one thing: {Likely(first)}; {FirstStep(first)}.";
+
+    private static SuspectReason? TakesMoreApart(DiagnoseInstallationResponse diagnosis) => diagnosis.Suspects
+        .SelectMany(suspect => suspect.Reasons)
+        .FirstOrDefault(reason => reason.Kind == SuspectReasonKind.TakesMoreAlone);
+
+    private static string OddReadings(DiagnoseInstallationResponse diagnosis) =>
+        diagnosis.SeriesEstimates.Any(HasOddReadings) ? "at the odd readings and " : "";
 
     private static string FirstStep(Suspect? suspect) => suspect?.Kind switch
     {
@@ -169,8 +263,8 @@ internal static partial class WeightTestWords
     }
 
     private static string Frictions(CableBehaviour? cable) =>
-        cable is { BehavingFriction: { } behaving, SoundFriction: { } sound }
-            ? $": {Interval(behaving, Figures.Ratio)} against {FrictionWords.Of(sound)}"
+        Behaving(cable) is { } behaving && cable?.SoundFriction is { } sound
+            ? $": {Interval(behaving, Figures.Ratio)}, where a sound one has {FrictionWords.Of(sound)}"
             : "";
 
     private static string Series(int number, DiagnoseInstallationResponse diagnosis, WeightTest test, Figures figures) =>

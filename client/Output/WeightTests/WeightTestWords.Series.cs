@@ -79,8 +79,36 @@ internal static partial class WeightTestWords
         }
     }
 
+    /// <summary>What to do where the whole control held more than one person moves safely and did not move, or held it
+    /// with nothing hung; empty where none did.</summary>
+    public static string Jammed(WeightTest test, Figures figures)
+    {
+        (double HeldN, int Number)[] stuck =
+        [
+            .. from series in test.Series.Index()
+               where series.Item.Connected == V1.Connected.WholeChain
+               from reading in series.Item.Readings
+               where reading.HeldN > MostByHandN && (!reading.HasMovedN || reading.AddedN <= 0)
+               select (reading.HeldN, series.Index + 1),
+        ];
+        return stuck.Length == 0
+            ? ""
+            : $"In series {stuck[0].Number} the grip held {figures.Force(stuck[0].HeldN)}, more than one person moves safely "
+                + $"({figures.Force(MostByHandN)}): the control may be jammed. Do not force it, do not run the boat, and have it "
+                + "seen to.";
+    }
+
+    private static bool HasOddReadings(SeriesEstimate estimate) =>
+        estimate is { OddReadings.Count: > 0, Shape: not SeriesShape.Straight };
+
     private static string NoLine(SeriesEstimate estimate, Figures figures)
     {
+        if (estimate.Shape == SeriesShape.Straight)
+        {
+            return $"a line passes, but rises less than the levers alone would ({Slope(estimate.FrictionlessSlope)})"
+                + ": check the radii, the load point and the weights";
+        }
+
         string[] odd = [.. estimate.OddReadings.Select(number => number > 0 && number <= estimate.Brackets.Count
             ? $"reading {number} ({Hung(estimate.Brackets[number - 1].AddedN, figures)})"
             : $"reading {number}")];

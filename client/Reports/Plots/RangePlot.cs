@@ -17,7 +17,7 @@ internal sealed record RangePlot(IReadOnlyList<RangeRow> Rows, string Quantity, 
     private const double BarHeight = 16;
     private const double Below = 42;
     private const double LimitHeight = 20;
-    private const double LimitOver = 4;
+    private const double LimitOver = 2;
     private const double OverOpen = 1.15;
     private const double OverLimit = 1.04;
 

@@ -28,7 +28,8 @@ internal static class SeriesKey
             ("a reading that was not seen to hold", y => Mark(y, true, false)),
             ("lines that pass through every reading", y => [Level("possible", y, 11)]),
             ("nine in ten of them, and their middle", y => [Level("inner", y, 7), Level("middle", y)]),
-            ("sound parts as described: low, likely, high", Sound),
+            ("sound parts, all at their easiest / stiffest at once", y => [Level("sound", y - 5), Level("sound", y + 5)]),
+            ("sound parts as described", y => [Level("soundmiddle", y)]),
             .. beforeAndAfter ? before : [],
         ];
         return Svg.Picture(
@@ -48,9 +49,6 @@ internal static class SeriesKey
     private static XElement Level(string look, double y, double half = 0) => half > 0
         ? Svg.Box(look, SampleLeft, y - half, SampleRight - SampleLeft, 2 * half)
         : Svg.Line(look, SampleLeft, y, SampleRight, y);
-
-    private static IEnumerable<XElement> Sound(double y) =>
-        [Level("sound", y - 7), Level("soundmiddle", y), Level("sound", y + 7)];
 
     private static XElement Hatched(double y, string hatch)
     {

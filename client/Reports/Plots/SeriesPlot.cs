@@ -21,32 +21,34 @@ internal sealed class SeriesPlot
     private const double MostOverReadings = 1.6;
     private const double OverOpenReading = 1.25;
 
-    private readonly SeriesEstimate _estimate;
+    private readonly SeriesEstimate? _after;
     private readonly SeriesEstimate? _before;
     private readonly Figures _figures;
     private readonly Unit _unit;
     private readonly Axis _x;
     private readonly Axis _y;
 
-    private SeriesPlot(SeriesEstimate estimate, SeriesEstimate? before, Figures figures)
+    private SeriesPlot(SeriesEstimate? after, SeriesEstimate? before, Figures figures)
     {
-        (_estimate, _before, _figures, _unit) = (estimate, before, figures, QuantityKind.Force.UnitFor(figures.Units));
+        (_after, _before, _figures, _unit) = (after, before, figures, QuantityKind.Force.UnitFor(figures.Units));
         _x = Axis.Reaching(_unit.FromSi(Layers.Max(HeaviestN)), Left + Margin, Right - Margin, 6);
         double read = _unit.FromSi(Layers.Max(HighestReadN));
         double banded = _unit.FromSi(Layers.Max(HighestBandN));
         _y = Axis.Reaching(Math.Max(read, Math.Min(banded, read * MostOverReadings)), Floor, Ceiling, 6);
     }
 
-    private IEnumerable<SeriesEstimate> Layers => _before is null ? [_estimate] : [_before, _estimate];
+    private IEnumerable<SeriesEstimate> Layers => new[] { _before, _after }.OfType<SeriesEstimate>();
+
+    private SeriesEstimate Last => Layers.Last();
 
     /// <summary>Draws one series, or two of the same parts before and after a change.</summary>
     /// <param name="id">Its own in the page.</param>
     /// <param name="title">What it is a picture of.</param>
-    /// <param name="estimate">The series.</param>
-    /// <param name="before">The same before; null where there is none.</param>
+    /// <param name="after">The series; null where it was made before only.</param>
+    /// <param name="before">The same before; null where there is none. One of the two there must be.</param>
     /// <param name="figures">The units.</param>
-    public static XElement Draw(string id, string title, SeriesEstimate estimate, SeriesEstimate? before, Figures figures) =>
-        new SeriesPlot(estimate, before, figures).Draw(id, title);
+    public static XElement Draw(string id, string title, SeriesEstimate? after, SeriesEstimate? before, Figures figures) =>
+        new SeriesPlot(after, before, figures).Draw(id, title);
 
     private XElement Draw(string id, string title)
     {
@@ -58,15 +60,17 @@ internal sealed class SeriesPlot
             _before is null ? null : Svg.Hatch(hatch, "hatchline"),
             Frame(),
             _before is null ? null : Svg.Group("before", Band(_before, hatch)),
-            Svg.Group("after", Band(_estimate, null)),
+            _after is null ? null : Svg.Group("after", Band(_after, null)),
             Prediction(),
             Brackets());
     }
 
     private string Description()
     {
-        string prediction = SeriesWords.Prediction(_estimate, _figures);
-        string shown = _before is null ? Shown(_estimate) : $"Before. {Shown(_before)} After. {Shown(_estimate)}";
+        string prediction = SeriesWords.Prediction(Last, _figures);
+        string shown = _before is null || _after is null
+            ? Shown(Last)
+            : $"Before. {Shown(_before)} After. {Shown(_after)}";
         return prediction.Length > 0 ? $"{shown} {prediction}" : shown;
     }
 
@@ -89,9 +93,9 @@ internal sealed class SeriesPlot
 
         yield return Svg.Line("axis", Left, Floor, Right, Floor);
         yield return Svg.Line("axis", Left, Floor, Left, Ceiling);
-        yield return Svg.Text(2, 13, $"force {WeightTestWords.NearEnd(_estimate.Connected)}, {_unit.Name}");
+        yield return Svg.Text(2, 13, $"force {WeightTestWords.NearEnd(Last.Connected)}, {_unit.Name}");
         yield return Svg.MiddleText(
-            (Left + Right) / 2, Height - 5, $"weight hung {WeightTestWords.FarEnd(_estimate.Connected)}, {_unit.Name}");
+            (Left + Right) / 2, Height - 5, $"weight hung {WeightTestWords.FarEnd(Last.Connected)}, {_unit.Name}");
         if (Layers.Any(layer => layer.Band.Any(at => !at.EffortN.HasMost)))
         {
             yield return Svg.EndText(Right - 14, 13, "no upper bound");
@@ -132,7 +136,7 @@ internal sealed class SeriesPlot
     }
 
     private CutEdge Predicted(Func<ForceBand, double> effortN) =>
-        Edge(_estimate.Predicted.Select(at => (at.AddedN, effortN(at.EffortN))));
+        Edge(Last.Predicted.Select(at => (at.AddedN, effortN(at.EffortN))));
 
     // Readings at one weight stand beside each other, or they could not be told apart.
     private IEnumerable<XElement> Brackets() =>

@@ -24,7 +24,8 @@ public sealed class DiagnosisOutputTests(Workplace workplace) : IClassFixture<Wo
     [Theory]
     [MemberData(nameof(Commands))]
     public async Task The_output_is_the_one_that_was_read_and_found_good(string command) => Golden.Matches(
-        command.Replace(" --", "-", StringComparison.Ordinal).Replace(' ', '-'), (await workplace.RunAsync(Args(command))).Result);
+        command.Replace(" --", "-", StringComparison.Ordinal).Replace(' ', '-'),
+        (await workplace.RunAsync(Args(command))).Result.Replace($"{Repository.At()}/", "", StringComparison.Ordinal));
 
     [Theory]
     [MemberData(nameof(Commands))]

@@ -354,7 +354,7 @@ public sealed class GradesTests : IDisposable
         string file = _workplace.At(Path.Combine("nowhere", "saved.yaml"));
 
         (await RunAsync("export", file)).MustFail(
-            4, $"{file} cannot be written: Could not find a part of the path '{file}.part'.");
+            4, $"there is no folder {Path.GetDirectoryName(file)}: make it first or name another.");
         (await RunAsync("export", _workplace.At("saved.txt"))).MustFail(
             2,
             $"{_workplace.At("saved.txt")}: an ending of .yaml, .json or .csv is expected; or say --format yaml, json or csv.");

@@ -110,9 +110,9 @@ public sealed class WeightTestCommandTests : IDisposable
     [InlineData("diagnose before.yaml", "test.series[0].load_case", "before.yaml:4:11: load: raise: odd")]
     [InlineData("diagnose before.yaml", "test.series[0]", "before.yaml:3:5: series 1: odd")]
     [InlineData("diagnose before.yaml", "test.fitted_grade", "before.yaml:1:1: odd")]
-    [InlineData("diagnose before.yaml --step 5kN", "weight_step_n", "command line: --step: 5kN: odd")]
+    [InlineData("diagnose before.yaml --step 45lbf", "weight_step_n", "command line: --step: 45lbf: odd")]
     [InlineData("diagnose before.yaml", "other", "other odd")]
-    [InlineData("plan boat.yaml --step 5kN", "weight_step_n", "command line: --step: 5kN: odd")]
+    [InlineData("plan boat.yaml --step 45lbf", "weight_step_n", "command line: --step: 45lbf: odd")]
     [InlineData("plan boat.yaml", "installation.helm.grip_radius_m", "boat.yaml:6:16: grip radius: 14 in: odd")]
     [InlineData("verify before.yaml after.yaml", "before.series[0].readings[0].added_n", "before.yaml:6:18: added: 0 lbf: odd")]
     [InlineData("verify before.yaml after.yaml", "after.series[0].readings[0].added_n", "after.yaml:7:18: added: 0 lbf: odd")]
@@ -228,6 +228,63 @@ public sealed class WeightTestCommandTests : IDisposable
 
         Assert.Equal("mine", await File.ReadAllTextAsync(page));
         Assert.Equal(Before, await File.ReadAllTextAsync(BeforeFile));
+    }
+
+    [Theory]
+    [InlineData("diagnose before.yaml")]
+    [InlineData("verify before.yaml after.yaml")]
+    public async Task A_report_needs_a_folder_that_is_there(string command)
+    {
+        string folder = _workplace.At("nodir");
+
+        (await _workplace.RunAsync([.. Words(command), "--report", Path.Combine(folder, "x.html")])).MustFail(
+            4, $"there is no folder {folder}: make it first or name another.");
+    }
+
+    [Theory]
+    [InlineData("diagnose before.yaml")]
+    [InlineData("plan boat.yaml")]
+    public async Task A_step_that_nobody_should_go_up_by_is_refused(string command)
+    {
+        // 50 lbf = 222.411 N (NIST SP 811, appendix B.8).
+        foreach (string step in new[] { "50.1 lbf", "222.5 N", "1kN" })
+        {
+            Ran ran = await _workplace.RunAsync([.. Words(command), "--step", step]);
+
+            Assert.Equal(2, ran.Code);
+            Assert.StartsWith(
+                $"--step {step}: going up by more than 50 lbf (222 N) at a time is not safe; 5 lbf or less is usual.",
+                ran.Error,
+                StringComparison.Ordinal);
+        }
+
+        Assert.Equal(0, (await RunAsync(command[0] == 'p' ? new PlanWeightTestResponse() : new DiagnoseInstallationResponse(),
+            [.. Words(command), "--step", "50 lbf", "--output", "json"])).Code);
+    }
+
+    [Fact]
+    public async Task Readings_that_are_left_out_are_noted_beside_the_result()
+    {
+        string file = _workplace.Write(
+            "blank.yaml", Before.Replace("moved: 60 lbf", "held: , moved:", StringComparison.Ordinal));
+
+        Ran ran = await RunAsync(new DiagnoseInstallationResponse(), "diagnose", file, "--output", "json");
+
+        Assert.Equal($"{file}:7:9: left out: neither held nor moved is filled in\n", ran.Error);
+        Assert.Single(((DiagnoseInstallationRequest)_answers.Asked!).Test.Series[0].Readings);
+    }
+
+    [Fact]
+    public async Task The_form_that_a_plan_prints_is_one_that_diagnose_reads()
+    {
+        Ran plan = await _workplace.RunAsync("plan", Boat);
+        string[] form = [.. plan.Result.Split('\n').SkipWhile(line => !line.StartsWith("installation:", StringComparison.Ordinal))
+            .TakeWhile(line => line.Length > 0)];
+        string filled = string.Join('\n', form).Replace("held: ,", "held: 1 lbf,", StringComparison.Ordinal);
+        string file = _workplace.Write("filled.yaml", filled);
+
+        Assert.Equal(Boat, WeightTestFile.Read(file).Value!.InstallationPath);
+        Assert.Empty(WeightTestFile.Read(file).Value!.Notes);
     }
 
     [Fact]

@@ -273,6 +273,50 @@ public sealed class WeightTestFileTests : IDisposable
             Problems($"installation: boat.yaml\nseries:\n  - connected: helm alone\n    {readings}\n"));
 
     [Fact]
+    public void A_reading_that_was_not_filled_in_is_left_out_and_noted()
+    {
+        WeightTestDocument read = Read(With("moved: 60 lbf", "held: , moved: ~"));
+
+        Assert.Equal([0, 20], read.Message.Series[0].Readings.Select(r => Math.Round(r.AddedN / 4.4482216152605)));
+        Assert.Equal([new FileProblem(Test, 6, 9, "left out: neither held nor moved is filled in")], read.Notes);
+
+        // The path counts what is sent, the name what is written.
+        Assert.Equal(
+            new SourceMark(Test, new TextPlace(7, 9), "readings 3", ""), read.Sources.Find("series[0].readings[1]"));
+    }
+
+    [Fact]
+    public void A_series_of_nothing_else_is_to_be_filled_in_or_taken_out() =>
+        Assert.Equal(
+            [
+                new FileProblem(
+                    Test,
+                    4,
+                    17,
+                    "must be given: a force that held, or one that moved it, or both; fill it in or take the series out"),
+            ],
+            Problems("installation: boat.yaml\nseries:\n  - connected: helm alone\n    readings: [ { added: 0 lbf, held: , moved: } ]\n"));
+
+    [Theory]
+    [InlineData("held: 35 lbf, moved: 40 lbf", "held: 0 lbf, moved: 0 lbf", true)]
+    [InlineData("held: 35 lbf, moved: 40 lbf", "held: 0 lbf, moved: 0.1 lbf", false)]
+    [InlineData("held: 35 lbf, moved: 40 lbf", "moved: 0 lbf", false)]
+    public void Nothing_holds_and_moves_at_no_force(string written, string other, bool isRefused) =>
+        Assert.Equal(
+            isRefused
+                ?
+                [
+                    new FileProblem(
+                        Test,
+                        5,
+                        9,
+                        "held 0 and moved 0 is impossible: nothing both holds and moves it; write the least that moved it, or leave "
+                            + "both blank where it was not tried"),
+                ]
+                : [],
+            Problems(With(written, other)));
+
+    [Fact]
     public void A_series_without_the_key_for_readings_is_told_of_it() =>
         Assert.Equal(
             [

@@ -19,21 +19,21 @@ public class DiagnosisReportTests
         string[] said =
         [
             "Weight test: Plover, deflector (invented)",
-            WeightTestWords.Verdict(diagnosis),
+            WeightTestWords.Verdict(diagnosis, test, Us),
             "Cable fitted during the test: grade marble. Catalogue revision 41.",
             diagnosis.Cautions.OneLine,
             .. diagnosis.Cautions.InFull,
             .. diagnosis.Assumptions.Select(assumption => AssumptionWords.Of(assumption, Us)),
             .. WeightTestWords.ExactReadings(test),
-            .. diagnosis.PriorStatements.Select(prior => WeightTestWords.Prior(prior, Us)),
+            .. WeightTestWords.Priors(diagnosis, Us),
             .. diagnosis.Suspects.Select(suspect => WeightTestWords.Fault(suspect.Kind, suspect.InlineDevice)),
             .. diagnosis.Suspects.Select(suspect => WeightTestWords.Needed(suspect, Us)),
             .. diagnosis.Suspects.SelectMany(suspect => WeightTestWords.Reasons(suspect, diagnosis, test, Us)),
             .. diagnosis.SeriesEstimates.SelectMany(estimate => WeightTestWords.SeriesNotes(estimate, Us)),
             .. CableLines.Of(diagnosis.CableBehaviour),
-            WeightTestWords.NextTest(diagnosis.NextTests[0], test, Us),
+            WeightTestWords.NextTest(diagnosis.NextTests[0], test, diagnosis.WeightStepN, Us),
             .. diagnosis.NextTests[0].Outcomes.Select(outcome => WeightTestWords.Outcome(outcome, Us)),
-            "1312 of 20000 chains",
+            WeightTestWords.Considered(diagnosis),
         ];
         Assert.All(said, text => Assert.Contains(text, texts, StringComparison.Ordinal));
     }
@@ -45,7 +45,7 @@ public class DiagnosisReportTests
     [InlineData("With nothing hung: 35.4 to 39.9 lbf (nine in ten possible lines: 35.9 to 39.4). "
         + "Rise for each lbf hung: 0.86 to 1.02 lbf (without friction 0.52). Shape: straight.")]
     [InlineData("Sound parts as described would take 25.7 (22.9 to 29.9) lbf with nothing hung "
-        + "and 61.7 (55.9 to 69.9) lbf with 50 lbf hung.")]
+        + "and 61.7 (55.9 to 69.9) lbf with 50.0 lbf hung.")]
     [InlineData("With nothing hung: at least 0.0 lbf, no upper bound. Rise for each lbf hung: at least 0.13 lbf, no upper bound "
         + "(without friction 0.13). Shape: cannot tell.")]
     [InlineData("9.8 (3.1 to 13.2) lbf")]
@@ -56,11 +56,41 @@ public class DiagnosisReportTests
     [InlineData("7.9 (4.2 to 11.2) lbf")]
     [InlineData("0.23 to 0.33")]
     [InlineData("Where the effort goes: raise (pull)")]
-    [InlineData("It is planned for weights in steps of 5 lbf.")]
-    [InlineData("As good as 2.4 equally likely suspects are in question now; after it, as expected, 1.3.")]
-    [InlineData("uncertain by about 4.1 lbf now, and by about 1.6 lbf then")]
-    [InlineData("cable off at the arm (pull), hang 20 lbf: from 2.4 suspects in question to 1.7")]
+    [InlineData("Next test, with weights in steps of 5 lbf:")]
+    [InlineData("Suspects still in question: about 2.4, after this test about 1.3, as expected.")]
+    [InlineData("uncertain by about 4.1 lbf now, by about 1.6 lbf then")]
+    [InlineData("cable off at the arm (pull), hang 20 lbf: suspects still in question about 2.4, then about 1.7")]
     public void Figures_stand_in_the_page(string text) => Assert.Contains(text, Texts(Page()), StringComparison.Ordinal);
+
+    [Fact]
+    public void A_control_that_may_be_jammed_is_said_to_be_at_the_top()
+    {
+        (DiagnoseInstallationResponse diagnosis, WeightTest test) = Samples.Diagnosis();
+        Assert.DoesNotContain("jammed", Header(Page(diagnosis, test)), StringComparison.Ordinal);
+
+        // 300 N is over 222.4 N.
+        test.Series[0].Readings.Add(new WeightReading { HeldN = 300 });
+
+        Assert.Contains(WeightTestWords.Jammed(test, Us), Header(Page(diagnosis, test)), StringComparison.Ordinal);
+
+        static string Header(XElement page) => page.Descendants().Single(e => e.Name.LocalName == "header").Value;
+    }
+
+    [Fact]
+    public void Suspects_without_chances_have_no_blank_columns()
+    {
+        (DiagnoseInstallationResponse diagnosis, WeightTest test) = Samples.Diagnosis();
+        foreach (Suspect suspect in diagnosis.Suspects)
+        {
+            suspect.ClearProbability();
+        }
+
+        string[] headings = [.. Page(diagnosis, test).Descendants().Attributes("data-heading").Select(a => a.Value).Distinct()];
+
+        Assert.Contains("How likely before any reading", headings);
+        Assert.DoesNotContain("It would have to be", headings);
+        Assert.DoesNotContain("Adds at the grip", headings);
+    }
 
     [Fact]
     public void A_plot_says_in_words_what_was_read()
@@ -169,7 +199,7 @@ public class DiagnosisReportTests
         (DiagnoseInstallationResponse diagnosis, WeightTest test) = Samples.Diagnosis();
         diagnosis.SeriesEstimates[0].Predicted[^1].EffortN.ClearHigh();
 
-        Assert.Contains("61.7 (55.9 to locks) lbf with 50 lbf hung", Texts(Page(diagnosis, test)), StringComparison.Ordinal);
+        Assert.Contains("61.7 (55.9 to locks) lbf with 50.0 lbf hung", Texts(Page(diagnosis, test)), StringComparison.Ordinal);
     }
 
     // Each bar begins where the one before it ended, from the load to the hand.

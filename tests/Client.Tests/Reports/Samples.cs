@@ -323,6 +323,8 @@ internal static class Samples
             Connected = Connected.InlineDeviceAlone,
             InlineDevice = "reducer at the deflector",
             HangN = { 0, 40 * LbfN },
+            StartWithN = { 0, 15 * LbfN },
+            StopAtN = 50 * LbfN,
             SuspectsInQuestionNow = 2.4,
             SuspectsInQuestionAfter = 1.3,
             ExcessSpreadNowN = 4.1 * LbfN,
@@ -363,6 +365,17 @@ internal static class Samples
         });
         diagnosis.PriorStatements.Add(
             new PriorStatement { Kind = FaultKind.Bends, Probability = 0.05, SeverityFrom = 0.5, SeverityTo = 9 });
+        diagnosis.SoundTolerance = new SoundTolerance
+        {
+            LossFrom = 0.5,
+            LossTo = 1.5,
+            LoadFrom = 0.9,
+            LoadTo = 1.1,
+            StatedFrictionFrom = 0.8,
+            StatedFrictionTo = 1.25,
+            ModelError = 0.02,
+            TwoFaultsProbability = 0.1,
+        };
     }
 
     private static void AddAssumptions(IList<Assumption> assumptions)

@@ -45,15 +45,24 @@ public sealed class TestFileSkeletonTests
         PlanWeightTestResponse plan = Invented.Plan();
         plan.PlannedSeries[0].LoadCase = string.Join(' ', Enumerable.Repeat("raise", 16));
 
-        string drawn = Drawn.OnAScreen(80, new PlanTable(plan, Invented.Installation(), Invented.Us).Draw);
+        string drawn = Drawn.OnAScreen(80, new PlanTable(plan, Invented.Installation(), "heron.yaml", Invented.Us).Draw);
 
         Assert.Contains($"    load: {plan.PlannedSeries[0].LoadCase}\n", drawn, StringComparison.Ordinal);
     }
 
-    private static Dictionary<string, object> Read(PlanWeightTestResponse plan, Figures figures)
+    [Theory]
+    [InlineData("boats/heron.yaml", "boats/heron.yaml")]
+    [InlineData("my boat: #2.yaml", "my boat: #2.yaml")]
+    [InlineData("null", "null")]
+    [InlineData("-", "my-boat.yaml")]
+    public void It_names_the_installation_as_it_was_named(string given, string written) =>
+        Assert.Equal(written, Read(Invented.Plan(), Invented.Us, given)["installation"]);
+
+    private static Dictionary<string, object> Read(
+        PlanWeightTestResponse plan, Figures figures, string installationFile = "heron.yaml")
     {
         using var written = new StringWriter();
-        TestFileSkeleton.Write(written, plan, figures);
+        TestFileSkeleton.Write(written, plan, installationFile, figures);
         return new DeserializerBuilder().Build().Deserialize<Dictionary<string, object>>(written.ToString());
     }
 

@@ -27,6 +27,8 @@ public sealed class WeightTestCsvTests
                 ["next_test"] = 2,
                 ["outcome"] = 3,
                 ["prior"] = 3,
+                ["sound_tolerance"] = 4,
+                ["prior_two_faults"] = 1,
             },
             rows.GroupBy(row => row["record"]).ToDictionary(group => group.Key, group => group.Count()));
     }
@@ -47,6 +49,9 @@ public sealed class WeightTestCsvTests
         Assert.Equal("whole_chain", whole["connected"]);
         Assert.Equal(Invented.N(35), double.Parse(whole["effort_least_n"], CultureInfo.InvariantCulture));
         Assert.Equal("2", whole["slope_least"]);
+        Dictionary<string, string> next = rows.First(row => row["record"] == "next_test");
+        Assert.Equal($"0; {Invented.N(5).ToString("R", CultureInfo.InvariantCulture)}", next["start_with_n"]);
+        Assert.Equal(Invented.N(50), double.Parse(next["stop_at_n"], CultureInfo.InvariantCulture));
     }
 
     [Fact]

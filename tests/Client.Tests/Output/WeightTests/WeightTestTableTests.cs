@@ -59,6 +59,58 @@ public sealed class WeightTestTableTests
     public void The_last_line_is_the_caution(string table) =>
         Assert.EndsWith($"\n{Invented.Cautions().OneLine}\n", Drawn.InAPipe(Draw(table)), StringComparison.Ordinal);
 
+    [Theory]
+    [InlineData("diagnosis", "Next test")]
+    [InlineData("proof", "What each series before")]
+    public void All_cautions_stand_before_what_is_done_next(string table, string next)
+    {
+        string drawn = Drawn.InAPipe(Draw(table));
+
+        Assert.All(
+            Invented.Cautions().InFull,
+            caution => Assert.InRange(
+                drawn.IndexOf(caution, StringComparison.Ordinal), 0, drawn.IndexOf(next, StringComparison.Ordinal)));
+    }
+
+    [Fact]
+    public void A_next_test_says_for_each_weight_what_to_start_with()
+    {
+        string[] lines = Drawn.InAPipe(Draw("diagnosis")).Split('\n');
+
+        // Of Invented: nothing hung starts with nothing, 10 lbf with 5 lbf.
+        Assert.Contains(lines, line => Words(line) is ["nothing", "nothing"]);
+        Assert.Contains(lines, line => Words(line) is ["10", "lbf", "5", "lbf"]);
+    }
+
+    [Fact]
+    public void Tests_that_would_tell_little_are_listed_as_of_low_value()
+    {
+        DiagnoseInstallationResponse diagnosis = Invented.Diagnosis();
+        diagnosis.NextTests[0].SuspectsInQuestionAfter = 2.8;
+        diagnosis.NextTests[0].ExcessSpreadAfterN = Invented.N(5.5);
+
+        string drawn = Drawn.InAPipe(new DiagnosisTable(diagnosis, Invented.Test(), Invented.Us).Draw);
+
+        Assert.Contains("No further test would tell much more. Of low value", drawn, StringComparison.Ordinal);
+        Assert.Contains(
+            " - reducer at the tab alone, hang nothing, 10 lbf: suspects still in question about 2.9, then ",
+            drawn,
+            StringComparison.Ordinal);
+        Assert.DoesNotContain("make the next test", drawn, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Suspects_without_chances_have_no_blank_columns()
+    {
+        string drawn = Drawn.InAPipe(Draw("diagnosis unknown"));
+
+        Assert.DoesNotContain("Now", drawn, StringComparison.Ordinal);
+        Assert.DoesNotContain("It would have to be", drawn, StringComparison.Ordinal);
+        Assert.Contains(drawn.Split('\n'), line => Words(line) is ["worn", "or", "dirty", "liner", "20", "%"]);
+    }
+
+    private static string[] Words(string line) => line.Split(' ', StringSplitOptions.RemoveEmptyEntries);
+
     // Numbers in an order of their own: where they stand differs with the width.
     private static string[] Figures(string drawn) =>
         [.. drawn.Split([' ', '\n', '(', ')', ';', ','], StringSplitOptions.RemoveEmptyEntries)
@@ -72,8 +124,8 @@ public sealed class WeightTestTableTests
         "proof" => new ProofTable(Invented.Proof(), Invented.Test(), Invented.Test(), Invented.Us).Draw,
         "proof si" => new ProofTable(Invented.Proof(), Invented.Test(), Invented.Test(), Invented.Si).Draw,
         "proof unknown" => new ProofTable(UnknownProof(), Invented.Test(), Invented.Test(), Invented.Us).Draw,
-        "plan" => new PlanTable(Invented.Plan(), Invented.Installation(), Invented.Us).Draw,
-        "plan si" => new PlanTable(Invented.Plan(), Invented.Installation(), Invented.Si).Draw,
+        "plan" => new PlanTable(Invented.Plan(), Invented.Installation(), "heron.yaml", Invented.Us).Draw,
+        "plan si" => new PlanTable(Invented.Plan(), Invented.Installation(), "heron.yaml", Invented.Si).Draw,
         _ => throw new ArgumentOutOfRangeException(nameof(table)),
     };
 
