@@ -33,7 +33,9 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
         }
 
         context.CancellationToken.ThrowIfCancellationRequested();
-        Diagnosis? diagnosis = series.Count == 0 ? null : Diagnosis.Of(Describing.Of(installation, present), series);
+        Diagnosis? diagnosis = series.Count == 0
+            ? null
+            : Diagnosis.Of(Describing.Of(installation, present), series, cancellation: context.CancellationToken);
         InstallationScore score = InstallationScore.Of(
             installation, present, catalog, ranking, diagnosis, context.CancellationToken);
         GradeScore[] page = [.. score.Scores

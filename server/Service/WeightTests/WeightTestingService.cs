@@ -63,7 +63,7 @@ internal sealed class WeightTestingService(ICatalogStore store) : V1.WeightTesti
         violations.ThrowIfAny();
 
         context.CancellationToken.ThrowIfCancellationRequested();
-        Diagnosis diagnosis = Diagnosis.Of(test!.Described, test.Series);
+        Diagnosis diagnosis = Diagnosis.Of(test!.Described, test.Series, cancellation: context.CancellationToken);
         context.CancellationToken.ThrowIfCancellationRequested();
         V1.DiagnoseInstallationResponse response = DiagnosisWriter.Write(diagnosis, test, request.Test.Series, stepN);
         response.Assumptions.AddRange(AssumptionsOf(test).Select(ScoreWriter.Write));
@@ -80,9 +80,9 @@ internal sealed class WeightTestingService(ICatalogStore store) : V1.WeightTesti
         (WeightTest before, WeightTest after) = (tests.Before, tests.After);
 
         context.CancellationToken.ThrowIfCancellationRequested();
-        Diagnosis was = Diagnosis.Of(before.Described, before.Series);
+        Diagnosis was = Diagnosis.Of(before.Described, before.Series, cancellation: context.CancellationToken);
         context.CancellationToken.ThrowIfCancellationRequested();
-        Diagnosis now = Diagnosis.Of(after.Described, after.Series);
+        Diagnosis now = Diagnosis.Of(after.Described, after.Series, cancellation: context.CancellationToken);
         Proof proof = Proof.Of(before.Installation, tests.Grade, before.Fitted, was, after.Series, tests.Cost);
         V1.VerifyCableResponse response = ProofWriter.Write(proof, tests, CableBehaviour.Of(now), request);
         response.Assumptions.AddRange(AssumptionsOf(before, tests.Grade).Select(ScoreWriter.Write));
