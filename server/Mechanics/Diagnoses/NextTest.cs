@@ -58,8 +58,10 @@ internal static class NextTests
     // Less is no narrowing anybody would notice.
     private const double LeastGain = 0.02;
 
-    // What is in question after one test and after the next, against each other: tried on simulated chains.
-    private const double WeightOfNext = 0.85;
+    // How much counts what is in question after the next test, against what is after this one: as long as nothing was taken apart,
+    // and later, when few go on for long. Tried on simulated chains.
+    private const double WeightOfNextAtFirst = 0.85;
+    private const double WeightOfNextLater = 0.3;
 
     /// <summary>The tests, best first.</summary>
     public static IReadOnlyList<NextTest> Of(
@@ -79,7 +81,8 @@ internal static class NextTests
                 .Select(setUp => Best(described, setUp, done, tried, stepN, now, spreadN))
                 .OfType<Trial>(),
         ];
-        return [.. trials.OrderBy(trial => Cost(trial, trials, tried)).Select(trial => trial.Test)];
+        double weightOfNext = done.All(one => one.SetUp is SetUp.WholeChain) ? WeightOfNextAtFirst : WeightOfNextLater;
+        return [.. trials.OrderBy(trial => Cost(trial, trials, tried, weightOfNext)).Select(trial => trial.Test)];
     }
 
     // From the least work to the most: of two that tell as much the first is taken.
@@ -147,17 +150,17 @@ internal static class NextTests
             test, [.. Enumerable.Range(0, tried.Length).Select(i => bestForces.Sum(forces => ladder.Bracket(forces[i])) / SumsAlike)]);
     }
 
-    // Bits in question after a test and, counted for more, after the best one to follow. There the sum of the brackets has to do:
+    // Bits in question after a test and after the best one to follow. There the sum of the brackets has to do:
     // with every bracket of two tests hardly two chains were alike, and any test would seem to settle everything. What few chains
     // in a group still understate is added (Miller 1955, "Note on the bias of information estimates", from memory).
-    private static double Cost(Trial trial, Trial[] trials, TriedChain[] tried)
+    private static double Cost(Trial trial, Trial[] trials, TriedChain[] tried, double weightOfNext)
     {
         double next = Enumerable.Range(0, tried.Length)
             .GroupBy(i => trial.Showing[i])
             .Sum(outcome => trials.Min(follow => outcome
                 .GroupBy(i => follow.Showing[i], i => tried[i])
                 .Sum(group => UnbiasedBits([.. group]))));
-        return ((1 - WeightOfNext) * Math.Log2(trial.Test.InQuestionAfter)) + (WeightOfNext * next / tried.Length);
+        return ((1 - weightOfNext) * Math.Log2(trial.Test.InQuestionAfter)) + (weightOfNext * next / tried.Length);
     }
 
     // Of all of a group.
