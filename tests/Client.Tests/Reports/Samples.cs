@@ -365,17 +365,7 @@ internal static class Samples
         });
         diagnosis.PriorStatements.Add(
             new PriorStatement { Kind = FaultKind.Bends, Probability = 0.05, SeverityFrom = 0.5, SeverityTo = 9 });
-        diagnosis.SoundTolerance = new SoundTolerance
-        {
-            LossFrom = 0.5,
-            LossTo = 1.5,
-            LoadFrom = 0.9,
-            LoadTo = 1.1,
-            StatedFrictionFrom = 0.8,
-            StatedFrictionTo = 1.25,
-            ModelError = 0.02,
-            TwoFaultsProbability = 0.1,
-        };
+        diagnosis.SoundTolerance = Output.Invented.WhatSoundPartsMayBe();
     }
 
     private static void AddAssumptions(IList<Assumption> assumptions)

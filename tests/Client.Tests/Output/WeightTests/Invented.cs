@@ -249,17 +249,7 @@ internal static class Invented
                 ForceToN = N(20),
             },
         },
-        SoundTolerance = new SoundTolerance
-        {
-            LossFrom = 0.5,
-            LossTo = 1.5,
-            LoadFrom = 0.9,
-            LoadTo = 1.1,
-            StatedFrictionFrom = 0.8,
-            StatedFrictionTo = 1.25,
-            ModelError = 0.02,
-            TwoFaultsProbability = 0.1,
-        },
+        SoundTolerance = WhatSoundPartsMayBe(),
         ConsideredChainCount = 5000,
         PossibleChainCount = 140,
         Assumptions = { new Assumption { Kind = AssumptionKind.HelmFriction } },
@@ -357,5 +347,18 @@ internal static class Invented
         BaselineN = Forces(least, most),
         Slope = Between(slope, slope * 1.2),
         TestedAlone = alone,
+    };
+
+    /// <summary>What is taken of sound parts.</summary>
+    public static SoundTolerance WhatSoundPartsMayBe() => new()
+    {
+        LossFrom = 0.5,
+        LossTo = 1.5,
+        LoadFrom = 0.9,
+        LoadTo = 1.1,
+        StatedFrictionFrom = 0.8,
+        StatedFrictionTo = 1.25,
+        ModelError = 0.02,
+        TwoFaultsProbability = 0.1,
     };
 }
