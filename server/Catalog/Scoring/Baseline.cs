@@ -94,7 +94,9 @@ public sealed class Baseline
     {
         BaselineBasis.Predicted => _bands.Friction,
         BaselineBasis.Measured or BaselineBasis.Diagnosed => new Band(
-            Chains.Min(chain => chain.Likely.Friction), Chains[0].Likely.Friction, Chains.Max(chain => chain.Likely.Friction)),
+            Chains.Min(chain => chain.Likely.FrictionOnRoute),
+            Chains[0].Likely.FrictionOnRoute,
+            Chains.Max(chain => chain.Likely.FrictionOnRoute)),
         _ => null,
     };
 

@@ -26,5 +26,16 @@ public sealed record CableBands(Band Friction, Band SealDragN, Band RunningDragN
 /// <param name="SealDragN">s: seal drag at each end, N.</param>
 /// <param name="RunningDragNPerM">w: running drag, N/m.</param>
 /// <param name="Core">EI and C where both are known; else neither core stiffness nor snaking is counted.</param>
+/// <param name="HiddenShare">Angle that rubs in the route beyond the bends described and the wobble, spread as those are: a share
+/// of them. It makes no joint where a stiff core drags, and no straight where it may snake.</param>
 public readonly record struct CableCoefficients(
-    double Friction, double WobbleRadPerM, double SealDragN, double RunningDragNPerM, Core? Core);
+    double Friction,
+    double WobbleRadPerM,
+    double SealDragN,
+    double RunningDragNPerM,
+    Core? Core,
+    double HiddenShare = 0)
+{
+    /// <summary>The friction with which a cable would rub as much on the route as described, with nothing hidden in it.</summary>
+    public double FrictionOnRoute => Friction * (1 + HiddenShare);
+}

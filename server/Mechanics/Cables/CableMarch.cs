@@ -50,7 +50,7 @@ public static class CableMarch
 
     private static double PullThrough(RouteElement section, in CableCoefficients cable, double outputN)
     {
-        double frictionAngle = cable.Friction * (section.AngleRad + (cable.WobbleRadPerM * section.LengthM));
+        double frictionAngle = cable.FrictionOnRoute * (section.AngleRad + (cable.WobbleRadPerM * section.LengthM));
         return Capstan.InputForceN(outputN, section.LengthM, frictionAngle, cable.RunningDragNPerM);
     }
 
@@ -59,7 +59,7 @@ public static class CableMarch
         double onsetN = section is Bend bend
             ? Snaking.OnsetInBendN(core, bend.RadiusM)
             : Snaking.OnsetInStraightN(core, section.LengthM);
-        double capstanRate = cable.Friction * ((section.AngleRad / section.LengthM) + cable.WobbleRadPerM);
+        double capstanRate = cable.FrictionOnRoute * ((section.AngleRad / section.LengthM) + cable.WobbleRadPerM);
         double snakingRate = cable.Friction * core.DiametralClearanceM / 2 / (4 * core.BendingStiffnessNm2);
         return Snaking.InputForceN(outputN, section.LengthM, capstanRate, cable.RunningDragNPerM, snakingRate, onsetN);
     }

@@ -81,7 +81,8 @@ public static class EffortBreakdown
             part >= EffortPart.Wobble ? cable.WobbleRadPerM : 0,
             drags ? cable.SealDragN : 0,
             drags ? cable.RunningDragNPerM : 0,
-            part >= EffortPart.CoreStiffness ? cable.Core : null);
+            part >= EffortPart.CoreStiffness ? cable.Core : null,
+            part >= EffortPart.Bends ? cable.HiddenShare : 0);
 
         // In pull a core has its stiffness but does not snake: push short of buckling.
         LoadCase partialLoad = part >= EffortPart.PushBuckling ? load : load with { Direction = Direction.Pull };

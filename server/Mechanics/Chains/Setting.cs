@@ -8,15 +8,11 @@ namespace CableCatalog.Mechanics.Chains;
 /// <param name="Chain">The chain.</param>
 /// <param name="Loads">The loads.</param>
 /// <param name="WobbleRadPerM">Wobble of the route, rad/m.</param>
-/// <param name="BendFactor">All the angle of the route, times what is described: more where bends are hidden in it.</param>
-public sealed record Setting(Chain Chain, IReadOnlyList<LoadCase> Loads, double WobbleRadPerM, double BendFactor = 1)
+/// <param name="HiddenShare">Angle hidden in the route, as a share of what is described.</param>
+public sealed record Setting(Chain Chain, IReadOnlyList<LoadCase> Loads, double WobbleRadPerM, double HiddenShare = 0)
 {
     /// <summary>The coefficients that a cable behaves with here, at one end of its bands.</summary>
-    public CableCoefficients Of(CableBands cable, BandEnd end)
-    {
-        CableCoefficients coefficients = cable.At(end, WobbleRadPerM);
-        return coefficients with { Friction = coefficients.Friction * BendFactor };
-    }
+    public CableCoefficients Of(CableBands cable, BandEnd end) => cable.At(end, WobbleRadPerM) with { HiddenShare = HiddenShare };
 
     /// <summary>Effort in the worst load case, N; infinite where the cable locks.</summary>
     public double WorstN(CableCoefficients cable) => CaseEffort.WorstN(Chain, Loads, cable);

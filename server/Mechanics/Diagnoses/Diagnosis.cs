@@ -57,7 +57,7 @@ public sealed class Diagnosis
     {
         (Described, Series, _possible) = (described, series, possible);
         _sets = new(() =>
-            [.. possible.Chains.Select(c => (new SetCable(SettingOf(c.Chain), c.Chain.HelmSide.Cable.OnRoute), c.Weight))]);
+            [.. possible.Chains.Select(c => (new SetCable(SettingOf(c.Chain), c.Chain.HelmSide.Cable.Coefficients), c.Weight))]);
         Load = series.Select(s => s.SetUp.LoadOnArm).OfType<LoadCase>().FirstOrDefault() ?? described.Loads[0];
         Suspects = [.. Prior.Faults(described)
             .Select(f => SuspectOf(f.Fault))
@@ -154,7 +154,7 @@ public sealed class Diagnosis
     /// <summary>Friction that the cable behaves with on its route as described, over all possible chains.</summary>
     public Spread? FrictionOnRoute(bool othersSound = false) => Spread.Of(_possible.Chains
         .Where(c => !othersSound || c.Chain.Faults.All(f => f.Kind == FaultKind.Liner))
-        .Select(c => (c.Chain.HelmSide.Cable.OnRoute.Friction, c.Weight)));
+        .Select(c => (c.Chain.HelmSide.Cable.Coefficients.FrictionOnRoute, c.Weight)));
 
     /// <summary>Effort in a load case with nothing hung, over all possible chains, N; null where there is none.</summary>
     public Spread? EffortN(LoadCase load)
@@ -239,14 +239,14 @@ public sealed class Diagnosis
                     + (load.Direction == onArm.StopDirection ? onArm.StopN / arm.Stage.Gain : 0),
             })],
             cable.Coefficients.WobbleRadPerM,
-            cable.BendFactor);
+            cable.Coefficients.HiddenShare);
     }
 
     // What it would have to be, where it is at fault; NaN where the other kind of need explains it.
     private double NeededOf(Fault fault, in PossibleChain chain) => fault.Kind switch
     {
         FaultKind.Liner => chain.HelmSide.Cable.Coefficients.Friction,
-        FaultKind.Bends => (chain.HelmSide.Cable.BendFactor - 1) * Described.AngleRad,
+        FaultKind.Bends => chain.HelmSide.Cable.Coefficients.HiddenShare * Described.AngleRad,
         FaultKind.Load => Load.ForceN > 0 ? chain.ArmSide.Arm.LoadFactor * Load.ForceN : double.NaN,
         FaultKind.Stop => double.NaN,
         _ => Mechanism(fault, chain) is { LostEfficiency: true } mechanism ? mechanism.Efficiency : double.NaN,

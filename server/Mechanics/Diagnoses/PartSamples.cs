@@ -25,37 +25,29 @@ internal sealed class CableSample
 
     /// <summary>Makes one.</summary>
     /// <param name="route">The route as described.</param>
-    /// <param name="coefficients">Its coefficients and the route's wobble.</param>
-    /// <param name="bendFactor">All the angle that rubs on the route, times what is described: more where bends are hidden in it,
-    /// spread over it as the described ones are.</param>
-    public CableSample(CableRoute route, in CableCoefficients coefficients, double bendFactor)
+    /// <param name="coefficients">Its coefficients, with the route's wobble and what is hidden in it.</param>
+    public CableSample(CableRoute route, in CableCoefficients coefficients)
     {
         _route = route;
-        (Coefficients, BendFactor) = (coefficients, bendFactor);
-        OnRoute = coefficients with { Friction = coefficients.Friction * bendFactor };
+        Coefficients = coefficients;
         double angleRad = route.TotalBendRad + (coefficients.WobbleRadPerM * route.LengthM);
-        Pulled = new Stage(Math.Exp(OnRoute.Friction * angleRad), CableMarch.InputForceN(route, OnRoute, Direction.Pull, 0));
+        Pulled = new Stage(
+            Math.Exp(coefficients.FrictionOnRoute * angleRad), CableMarch.InputForceN(route, coefficients, Direction.Pull, 0));
     }
 
-    /// <summary>Its coefficients, and the route's wobble.</summary>
+    /// <summary>Its coefficients, with the route's wobble and what is hidden in it.</summary>
     public CableCoefficients Coefficients { get; }
-
-    /// <summary>Hidden bends, as a factor on all the angle of the route.</summary>
-    public double BendFactor { get; }
-
-    /// <summary>The coefficients it behaves with on the route as described.</summary>
-    public CableCoefficients OnRoute { get; }
 
     private Stage Pulled { get; }
 
     /// <summary>Force at its helm end on the route, N; infinite where it locks.</summary>
-    public double InputN(Direction direction, double outputN) => direction == Direction.Push && OnRoute.Core is not null
-        ? CableMarch.InputForceN(_route, OnRoute, direction, outputN)
+    public double InputN(Direction direction, double outputN) => direction == Direction.Push && Coefficients.Core is not null
+        ? CableMarch.InputForceN(_route, Coefficients, direction, outputN)
         : Pulled.InputN(outputN);
 
     /// <summary>Force at its helm end on the floor, N; infinite where it locks.</summary>
     public double InputOnFloorN(CableRoute floor, Direction direction, double outputN) =>
-        CableMarch.InputForceN(floor, Coefficients with { WobbleRadPerM = 0 }, direction, outputN);
+        CableMarch.InputForceN(floor, Coefficients with { WobbleRadPerM = 0, HiddenShare = 0 }, direction, outputN);
 }
 
 /// <summary>Parts that could be, spread evenly over what <see cref="Prior"/> says.</summary>
@@ -110,14 +102,14 @@ internal sealed class PartSamples(DescribedChain described)
         Band friction = Prior.SoundFriction(described.Cable.Friction);
         return
         [
-            new(null, i => Cable(i, Triangular(friction, U(i, 0)), 1)),
-            new(new Fault(FaultKind.Liner), i => Cable(i, Prior.WornFriction(friction).AtRatio(U(i, 0)), 1)),
+            new(null, i => Cable(i, Triangular(friction, U(i, 0)))),
+            new(new Fault(FaultKind.Liner), i => Cable(i, Prior.WornFriction(friction).AtRatio(U(i, 0)))),
             new(
                 new Fault(FaultKind.Bends),
                 i => Cable(
                     i,
                     Triangular(friction, U(i, 0)),
-                    1 + (Prior.HiddenBendRad.AtRatio(U(i, 4)) / described.AngleRad))),
+                    Prior.HiddenBendRad.AtRatio(U(i, 4)) / described.AngleRad)),
         ];
     }
 
@@ -138,15 +130,15 @@ internal sealed class PartSamples(DescribedChain described)
             : band.High - (width * Math.Sqrt((1 - at) * (1 - peak)));
     }
 
-    private CableSample Cable(int i, double friction, double bendFactor) => new(
+    private CableSample Cable(int i, double friction, double hiddenShare = 0) => new(
         described.Chain.Route,
         new CableCoefficients(
             friction,
             Triangular(Prior.Wobble(described.WobbleRadPerM), U(i, 1)),
             Triangular(described.Cable.SealDragN, U(i, 2)),
             Triangular(described.Cable.RunningDragNPerM, U(i, 3)),
-            described.Cable.Core),
-        bendFactor);
+            described.Cable.Core,
+            hiddenShare));
 
     private static IReadOnlyList<PartDraw<MechanismSample>> Mechanisms(
         Fault fault, double efficiency, double frictionN, Func<double, double, Stage> stage)

@@ -120,7 +120,7 @@ internal static class PartShares
         var arm = new MechanismSample(Stage.Of(chain.Arm with { Efficiency = 1, FrictionN = 0 }), 1);
         return new PossibleChain(
             [],
-            new HelmSide(helm, devices, new CableSample(chain.Route, default, bendFactor: 1)),
+            new HelmSide(helm, devices, new CableSample(chain.Route, default)),
             new ArmSide(devices, new ArmSample(arm, 1, 0, default)));
     }
 }

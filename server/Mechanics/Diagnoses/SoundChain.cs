@@ -51,8 +51,7 @@ public static class SoundChain
             described.Cable.At(end, Prior.Wobble(described.WobbleRadPerM).At(end)) with
             {
                 Friction = friction ?? Prior.SoundFriction(described.Cable.Friction).At(end),
-            },
-            bendFactor: 1);
+            });
         return new PossibleChain(
             [], new HelmSide(helm, devices, cable), new ArmSide(devices, new ArmSample(arm, Prior.SoundLoad.At(at), 0, default)));
 

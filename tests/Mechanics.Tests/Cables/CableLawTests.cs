@@ -117,6 +117,34 @@ public class CableLawTests
         Assert.Equal(new CableCoefficients(0.3, 0.5, 3, 6, core), bands.At(BandEnd.High, 0.5));
     }
 
+    // An angle that is hidden is an angle that rubs. 500 cases, seed 441.
+    [Fact]
+    public void Without_a_core_a_hidden_angle_acts_as_so_much_more_friction() =>
+        Law.Holds(Gen.Select(Cases.PlainCable, Cases.AnyElements, Cases.OutputN, Gen.Double[0, 2]), 441, 500, one =>
+        {
+            (CableCoefficients cable, RouteElement[] elements, double outputN, double share) = one;
+            Near.Relative(
+                1 + InputN(elements, cable with { Friction = cable.Friction * (1 + share) }, Direction.Push, outputN),
+                1 + InputN(elements, cable with { HiddenShare = share }, Direction.Push, outputN),
+                1e-9);
+        });
+
+    // More friction drags more where a stiff core is bent and where it snakes as well; a hidden angle does not. 500 cases, seed 442.
+    [Fact]
+    public void With_a_core_a_hidden_angle_adds_but_no_more_than_as_much_friction_would() =>
+        Law.Holds(Gen.Select(Cases.CableWithCore, Cases.AnyElements, Cases.OutputN, Gen.Double[0, 2]), 442, 500, one =>
+        {
+            (CableCoefficients cable, RouteElement[] elements, double outputN, double share) = one;
+            foreach (Direction direction in Enum.GetValues<Direction>())
+            {
+                double plainN = InputN(elements, cable, direction, outputN);
+                double hiddenN = InputN(elements, cable with { HiddenShare = share }, direction, outputN);
+                double rougherN =
+                    InputN(elements, cable with { Friction = cable.Friction * (1 + share) }, direction, outputN);
+                Assert.InRange(hiddenN, plainN * (1 - 1e-9), rougherN * (1 + 1e-9));
+            }
+        });
+
     private static void SameWhenCut<T>(
         RouteElement[] elements, CableCoefficients cable, double outputN, Func<T, RouteElement[]> cut)
         where T : RouteElement

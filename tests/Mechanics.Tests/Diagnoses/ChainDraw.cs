@@ -60,12 +60,14 @@ internal static class ChainDraw
         };
     }
 
-    /// <summary>The chain whose second bend rubs as if it were so many times its angle, on the same length.</summary>
+    /// <summary>The chain whose second bend rubs as if it were so many times its angle, as long as it was and no tighter: the arc that is
+    /// more is taken from the straight beyond it.</summary>
     public static SimulatedChain WithRoughBend(SimulatedChain chain, double times)
     {
         RouteElement[] elements = [.. chain.Chain.Route.Elements];
-        (int at, RouteElement element) = elements.Index().Where(e => e.Item is Bend).ElementAt(1);
-        elements[at] = new Bend(element.AngleRad * times, ((Bend)element).RadiusM / times);
+        (int at, RouteElement bend) = elements.Index().Where(e => e.Item is Bend).ElementAt(1);
+        elements[at] = new Bend(bend.AngleRad * times, ((Bend)bend).RadiusM);
+        elements[at + 1] = new Straight(elements[at + 1].LengthM - (elements[at].LengthM - bend.LengthM));
         return chain with { Chain = chain.Chain with { Route = new CableRoute(elements) } };
     }
 
