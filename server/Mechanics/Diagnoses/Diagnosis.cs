@@ -86,23 +86,6 @@ public sealed class Diagnosis
     /// <summary>How many of them give every reading.</summary>
     public int PossibleCount => _possible.Chains.Count;
 
-    /// <summary>What was read with the whole chain connected and the least weight hung, N: held, between, moved. 0 and infinite where
-    /// nothing was.</summary>
-    public ForceBand ReadN
-    {
-        get
-        {
-            WeightSeries? whole = Series.FirstOrDefault(s => s.SetUp is SetUp.WholeChain)?.Series;
-            if (whole?.Readings.MinBy(r => r.AddedN) is not { } reading)
-            {
-                return new ForceBand(0, 0, double.PositiveInfinity);
-            }
-
-            (double leastN, double mostN) = (whole.LeastN(reading), whole.MostN(reading));
-            return new ForceBand(leastN, double.IsFinite(mostN) ? (leastN + mostN) / 2 : leastN, mostN);
-        }
-    }
-
     /// <summary>What it amounts to.</summary>
     public DiagnosisVerdict Verdict => NothingAtFault switch
     {

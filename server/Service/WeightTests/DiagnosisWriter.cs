@@ -113,7 +113,7 @@ internal static class DiagnosisWriter
             InlineDevice = connected.InlineDevice,
             HangN = { next.HangN },
             StartWithN = { next.StartWithN },
-            StopAtN = WeightPlan.MostEffortN,
+            StopAtN = next.StopAtN,
             SuspectsInQuestionNow = next.InQuestionNow,
             SuspectsInQuestionAfter = next.InQuestionAfter,
             ExcessSpreadNowN = next.ExcessSpreadNowN,
