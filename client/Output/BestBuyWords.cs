@@ -50,8 +50,10 @@ internal static class BestBuyWords
                 return $"Buy nothing yet: the weight test says that {Leading(best.Diagnosis)}. See to it, test again, "
                     + "then compare.";
             case BuyVerdict.TestFirst:
-                return "Buy nothing yet: the weight test says that something is at fault, and does not yet say what. Make the "
-                    + "next test that diagnose names, then compare.";
+                return (best.Diagnosis.Verdict == DiagnosisVerdict.CannotTell
+                        ? "Buy nothing yet: the weight test does not yet say whether anything is at fault. Make the "
+                        : "Buy nothing yet: the weight test says that something is at fault, and does not yet say what. Make the ")
+                    + "next test that diagnose names, or where it names none see to its first suspect, then compare.";
             case BuyVerdict.ReplaceUnfitPresentCable:
                 return "Replace the present cable, which may lock or is not fit for this route: "
                     + $"{Name(best)} at {Price(best)} fits, at "

@@ -89,7 +89,7 @@ public sealed record InstallationScore(
     private static BeforeBuying Before(Diagnosis diagnosis) => diagnosis.Verdict switch
     {
         DiagnosisVerdict.OnePart when diagnosis.Suspects[0].Fault.Kind != FaultKind.Liner => BeforeBuying.Repair,
-        DiagnosisVerdict.BetweenParts => BeforeBuying.Test,
+        DiagnosisVerdict.BetweenParts or DiagnosisVerdict.CannotTell => BeforeBuying.Test,
         _ => BeforeBuying.Nothing,
     };
 }

@@ -50,7 +50,7 @@ public enum BuyVerdict
     /// <summary>Something other than the cable is at fault: see to it first.</summary>
     RepairFirst,
 
-    /// <summary>Something is at fault and it is not yet known what: test first.</summary>
+    /// <summary>It is not yet known what is at fault, or whether anything is: test first.</summary>
     TestFirst,
 }
 

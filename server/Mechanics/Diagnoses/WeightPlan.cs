@@ -91,7 +91,8 @@ public sealed record WeightPlan(
         PlannedWeight Planned(double addedN)
         {
             ForceBand predictedN = At(addedN);
-            return new PlannedWeight(addedN, predictedN, Math.Max(0, (Math.Ceiling(predictedN.LowN / stepN) - 2) * stepN));
+            double startSteps = Math.Min(Math.Ceiling(predictedN.LowN / stepN) - 2, Math.Floor(MostEffortN / stepN) - 1);
+            return new PlannedWeight(addedN, predictedN, Math.Max(0, startSteps * stepN));
         }
 
         HeaviestReason? Stops(double addedN)

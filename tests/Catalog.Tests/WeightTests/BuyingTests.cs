@@ -46,6 +46,15 @@ public class BuyingTests
         Assert.Equal(new BestBuy(BuyVerdict.TestFirst, null), Advice(diagnosis));
     }
 
+    // Before any reading it is as open as can be.
+    [Fact]
+    public void Where_it_is_not_yet_clear_whether_anything_is_at_fault_a_test_comes_first()
+    {
+        Diagnosis diagnosis = Of([]);
+        Assert.Equal(DiagnosisVerdict.CannotTell, diagnosis.Verdict);
+        Assert.Equal(new BestBuy(BuyVerdict.TestFirst, null), Advice(diagnosis));
+    }
+
     [Fact]
     public void A_present_cable_that_meets_the_limit_is_kept_whatever_is_at_fault() =>
         Assert.Equal(new BestBuy(BuyVerdict.KeepPresentCable, null), Advice(Diagnosed(BadHelm), limitN: 1000));

@@ -20,7 +20,7 @@ public sealed class WeightTestedAdviceTests
     [Fact]
     public void What_is_not_yet_known_is_tested_first() => Assert.Contains(
         "Buy nothing yet: the weight test says that something is at fault, and does not yet say what. "
-            + "Make the next test that diagnose names, then compare.",
+            + "Make the next test that diagnose names, or where it names none see to its first suspect, then compare.",
         OneLine(Drawn.InAPipe(Draw(BuyVerdict.TestFirst))),
         StringComparison.Ordinal);
 

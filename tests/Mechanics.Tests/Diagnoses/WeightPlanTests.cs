@@ -67,6 +67,9 @@ public class WeightPlanTests
         Assert.All(WeightPlan.Of(one.Described, one.Load, StepN).Weights, weight =>
         {
             Assert.True(weight.StartWithN <= weight.PredictedN.LowN);
+
+            // A step is left to what one person moves safely: 50 lbf (common practice, no source).
+            Assert.True(weight.StartWithN + StepN <= WeightPlan.MostEffortN);
             Near.Relative(Math.Round(weight.StartWithN / StepN) * StepN, weight.StartWithN, 1e-12);
         }));
 
