@@ -27,6 +27,24 @@ internal static class AssumptionWords
         AssumptionKind.TurnsOppose => "bends that touch turn opposite ways (turn not stated)",
         AssumptionKind.LikelyFaults => "how likely each fault is before any reading, how bad it then is, and how far a sound "
             + "part is from its description (diagnose lists it under \"Taken as likely before any reading\")",
+        AssumptionKind.ShapeUnknown => "nothing of the shape in space of a route with a bend that does not say which way it "
+            + "turns, so its least bend is not known (give \"turn\" for each bend)",
+        AssumptionKind.NoLabour => "no labour (not stated), so the costs are of the cable alone",
+        AssumptionKind.Clearance =>
+            $"{figures.ShortLength(assumption.LengthM)} of room between a new route and every obstacle (not stated)",
+        AssumptionKind.ArmCentred => "half of what the arm turns to either side of perpendicular (arm at rest not stated)",
+        AssumptionKind.ArmAsNow => "the arm has to turn as far as it does now (not stated)",
+        AssumptionKind.NoClearancePlay => "no free play of the core in its liner (the clearance is not known)",
+        AssumptionKind.NoFittingsPlay => "no play in the end fittings (not stated)",
+        AssumptionKind.NoStretch => "no stretch of the cable (its axial stiffness is not known)",
+        AssumptionKind.StopStiffness => $"a stop that takes {figures.Force(assumption.StiffnessNPerM / 1000)} to squeeze by "
+            + $"{figures.ShortLength(0.001)} (its stiffness is not stated)",
+        AssumptionKind.StopGap =>
+            $"a gap of at most {figures.ShortLength(assumption.LengthM)} accepted at full throttle (not stated)",
+        AssumptionKind.EvenMoment => "the load's moment on the arm is the same throughout its swing",
+        AssumptionKind.SameWobble => "every other route has the wobble of the present one",
+        AssumptionKind.SameFriction =>
+            "the present cable rubs on other routes as it does on the present one: nobody measured it there",
         _ => "something this client has no words for: it is older than the server",
     };
 }

@@ -44,6 +44,45 @@ public enum AssumptionKind
 
     /// <summary>How likely each fault is before any reading, and how bad: see <see cref="Mechanics.Diagnoses.Prior"/>.</summary>
     LikelyFaults,
+
+    /// <summary>A route's shape in space is not known: its least bend is not either.</summary>
+    ShapeUnknown,
+
+    /// <summary>Labour not stated: none counted.</summary>
+    NoLabour,
+
+    /// <summary>Room to keep from obstacles not stated; the figure is the default used, m.</summary>
+    Clearance,
+
+    /// <summary>The arm's angle at rest not stated: half of what it turns lies to either side of perpendicular.</summary>
+    ArmCentred,
+
+    /// <summary>How far the arm has to turn not stated: as far as it does now.</summary>
+    ArmAsNow,
+
+    /// <summary>Clearance of the core not known: no free play counted for it.</summary>
+    NoClearancePlay,
+
+    /// <summary>Play of the fittings not stated: none counted.</summary>
+    NoFittingsPlay,
+
+    /// <summary>Axial stiffness not known: no stretch counted.</summary>
+    NoStretch,
+
+    /// <summary>Stiffness of the stop not stated; the figure is the default used, N/m.</summary>
+    StopStiffness,
+
+    /// <summary>The gap accepted at full throttle not stated; the figure is the default used, m.</summary>
+    StopGap,
+
+    /// <summary>The load's moment on the arm is the same throughout its swing.</summary>
+    EvenMoment,
+
+    /// <summary>Other routes have the wobble of the present one.</summary>
+    SameWobble,
+
+    /// <summary>The present cable rubs on other routes as on the present one.</summary>
+    SameFriction,
 }
 
 /// <summary>Something that was assumed, and not stated or measured.</summary>
@@ -59,4 +98,13 @@ public static class AssumedDefaults
 
     /// <summary>Efficiency of a helm or an arm.</summary>
     public const double Efficiency = 0.95;
+
+    /// <summary>Room between a new route and every obstacle, m.</summary>
+    public const double ClearanceM = 0.02;
+
+    /// <summary>Stiffness of a stop and what holds it, felt at the arm's hole, N/m.</summary>
+    public const double StopStiffnessNPerM = 200_000;
+
+    /// <summary>The most gap at a stop that is accepted at full throttle, m.</summary>
+    public const double StopGapM = 0.0015;
 }

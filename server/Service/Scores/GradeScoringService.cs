@@ -48,7 +48,7 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
             GradeScores = { page.Take(size).Select(s => ScoreWriter.Write(s, score.Baseline)) },
             TotalSize = score.Scores.Count,
             BestBuy = ScoreWriter.Write(score.BestBuy, score),
-            Assumptions = { score.Assumptions.Select(ScoreWriter.Write) },
+            Assumptions = { score.Assumptions.Select(AssumptionWriter.Write) },
             Cautions = Cautions.All(),
             CatalogRevision = catalog.Revision,
         };
@@ -96,7 +96,7 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
             Assumptions =
             {
                 InstallationScore.AssumptionsFor(installation, baseline, present is null ? [grade] : [grade, present])
-                    .Select(ScoreWriter.Write),
+                    .Select(AssumptionWriter.Write),
             },
             Cautions = Cautions.All(),
             CatalogRevision = catalog.Revision,

@@ -139,45 +139,6 @@ internal static class ScoreWriter
         return written;
     }
 
-    /// <summary>Writes an assumption.</summary>
-    public static V1.Assumption Write(Assumption assumption)
-    {
-        var written = new V1.Assumption
-        {
-            Kind = assumption.Kind switch
-            {
-                AssumptionKind.GradeCoefficients => V1.AssumptionKind.GradeCoefficients,
-                AssumptionKind.RouteWobble => V1.AssumptionKind.RouteWobble,
-                AssumptionKind.HelmEfficiency => V1.AssumptionKind.HelmEfficiency,
-                AssumptionKind.HelmFriction => V1.AssumptionKind.HelmFriction,
-                AssumptionKind.ArmEfficiency => V1.AssumptionKind.ArmEfficiency,
-                AssumptionKind.ArmFriction => V1.AssumptionKind.ArmFriction,
-                AssumptionKind.CrankCentred => V1.AssumptionKind.CrankCentred,
-                AssumptionKind.CrankPerpendicular => V1.AssumptionKind.CrankPerpendicular,
-                AssumptionKind.PresentFriction => V1.AssumptionKind.PresentFriction,
-                AssumptionKind.PresentDrags => V1.AssumptionKind.PresentDrags,
-                AssumptionKind.ExcessIsTheCables => V1.AssumptionKind.ExcessIsTheCables,
-                AssumptionKind.PresentCoreUnknown => V1.AssumptionKind.PresentCoreUnknown,
-                AssumptionKind.LikelyFaults => V1.AssumptionKind.LikelyFaults,
-                _ => V1.AssumptionKind.TurnsOppose,
-            },
-        };
-        switch (assumption)
-        {
-            case { Kind: AssumptionKind.GradeCoefficients, Figure: { } count }:
-                written.GradeCount = (int)count;
-                break;
-            case { Kind: AssumptionKind.RouteWobble, Figure: { } wobble }:
-                written.RouteWobbleRadPerM = wobble;
-                break;
-            case { Figure: { } efficiency }:
-                written.Efficiency = efficiency;
-                break;
-        }
-
-        return written;
-    }
-
     private static V1.CaseEffort Write(CaseEffort effort)
     {
         var written = new V1.CaseEffort

@@ -45,7 +45,7 @@ internal sealed class WeightTestingService(ICatalogStore store) : V1.WeightTesti
             Assumptions =
             {
                 InstallationScore.AssumptionsOfTests(described, present, present is null ? [] : [present])
-                    .Select(ScoreWriter.Write),
+                    .Select(AssumptionWriter.Write),
             },
             Cautions = Cautions.All(),
             CatalogRevision = catalog.Revision,
@@ -66,7 +66,7 @@ internal sealed class WeightTestingService(ICatalogStore store) : V1.WeightTesti
         Diagnosis diagnosis = Diagnosis.Of(test!.Described, test.Series, cancellation: context.CancellationToken);
         context.CancellationToken.ThrowIfCancellationRequested();
         V1.DiagnoseInstallationResponse response = DiagnosisWriter.Write(diagnosis, test, request.Test.Series, stepN);
-        response.Assumptions.AddRange(AssumptionsOf(test).Select(ScoreWriter.Write));
+        response.Assumptions.AddRange(AssumptionsOf(test).Select(AssumptionWriter.Write));
         response.Cautions = Cautions.All();
         response.CatalogRevision = catalog.Revision;
         return Task.FromResult(response);
@@ -85,7 +85,7 @@ internal sealed class WeightTestingService(ICatalogStore store) : V1.WeightTesti
         Diagnosis now = Diagnosis.Of(after.Described, after.Series, cancellation: context.CancellationToken);
         Proof proof = Proof.Of(before.Installation, tests.Grade, before.Fitted, was, after.Series, tests.Cost);
         V1.VerifyCableResponse response = ProofWriter.Write(proof, tests, CableBehaviour.Of(now), request);
-        response.Assumptions.AddRange(AssumptionsOf(before, tests.Grade).Select(ScoreWriter.Write));
+        response.Assumptions.AddRange(AssumptionsOf(before, tests.Grade).Select(AssumptionWriter.Write));
         response.Cautions = Cautions.All();
         response.CatalogRevision = catalog.Revision;
         return Task.FromResult(response);
