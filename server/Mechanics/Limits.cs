@@ -96,4 +96,34 @@ public static class Limits
 
     /// <summary>Step between the weights at hand, N.</summary>
     public static readonly ValidRange WeightStepN = new(0.1, 1000, "0.1 to 1000 N (0.02 to 225 lbf)");
+
+    /// <summary>A point's place along an axis of the boat, m.</summary>
+    public static readonly ValidRange PointM = new(-1000, 1000, "-1000 to 1000 m (3281 ft)");
+
+    /// <summary>A direction's part along an axis of the boat; only their ratios count.</summary>
+    public static readonly ValidRange DirectionPart = new(-1e6, 1e6, "-1000000 to 1000000 (a direction, without unit)");
+
+    /// <summary>How far a measured point may be off, m.</summary>
+    public static readonly ValidRange MeasuringErrorM = new(1e-4, 0.1, "0.1 to 100 mm (0.004 to 3.9 in)");
+
+    /// <summary>Room between a new route and every obstacle, m.</summary>
+    public static readonly ValidRange RouteClearanceM = new(0, 1, "0 to 1 m (39.3 in)");
+
+    /// <summary>Gap between the arm and its stop, m.</summary>
+    public static readonly ValidRange StopClearanceM = new(0, 0.5, "0 to 500 mm (19.6 in)");
+
+    /// <summary>Stiffness of a stop, N/m.</summary>
+    public static readonly ValidRange StopStiffnessNPerM = new(100, 1e9, "100 to 1000000000 N/m (0.58 to 5.7 million lbf/in)");
+
+    /// <summary>Pitch of an adjuster's thread, m.</summary>
+    public static readonly ValidRange ThreadPitchM = new(1e-4, 0.02, "0.1 to 20 mm (0.004 to 0.78 in)");
+
+    /// <summary>The most gap at a stop that is accepted at full throttle, m.</summary>
+    public static readonly ValidRange StopGapM = new(0, 0.1, "0 to 100 mm (3.9 in)");
+
+    /// <summary>The most that squeezing a stop may add at the hand, N.</summary>
+    public static readonly ValidRange AddedEffortN = new(0, 500, "0 to 500 N (112 lbf)");
+
+    /// <summary>Play of the fittings at both ends of a cable together, m.</summary>
+    public static readonly ValidRange FittingsPlayM = new(0, 0.1, "0 to 100 mm (3.9 in)");
 }

@@ -1,6 +1,8 @@
+using CableCatalog.Catalog.Routes;
 using CableCatalog.Mechanics.Bands;
 using CableCatalog.Mechanics.Cables;
 using CableCatalog.Mechanics.Chains;
+using CableCatalog.Mechanics.Routes;
 
 namespace CableCatalog.Catalog.Scoring;
 
@@ -21,8 +23,17 @@ public sealed record Installation(
     double? EffortLimitN,
     IReadOnlyList<Assumption> Assumptions)
 {
+    /// <summary>What it says of routes beside the straights and bends of the present one.</summary>
+    public InstallationRoutes Routes { get; init; } = InstallationRoutes.None;
+
+    /// <summary>Play of the fittings at both ends of the cable together, along it, m; null where not stated.</summary>
+    public double? FittingsPlayM { get; init; }
+
     /// <summary>Route and end allowance: the least length to order, m.</summary>
     public double NeededLengthM => Chain.Route.LengthM + EndAllowanceM;
+
+    /// <summary>The same installation with its cable along another route.</summary>
+    public Installation Along(CableRoute route) => this with { Chain = Chain.Along(route) };
 }
 
 /// <summary>What is known of the cable that is there now. At least one of grade, friction and measured effort is.</summary>
@@ -32,8 +43,15 @@ public sealed record Installation(
 /// <param name="RunningDragNPerM">Running drag, N/m.</param>
 /// <param name="Core">EI and C where both are known.</param>
 /// <param name="Measured">An effort measured at the grip.</param>
+/// <param name="AxialStiffnessN">EA of core and conduit in series, N; null where not known.</param>
 public sealed record PresentCable(
-    string? GradeId, Band? Friction, Band SealDragN, Band RunningDragNPerM, Core? Core, MeasuredEffort? Measured);
+    string? GradeId,
+    Band? Friction,
+    Band SealDragN,
+    Band RunningDragNPerM,
+    Core? Core,
+    MeasuredEffort? Measured,
+    double? AxialStiffnessN = null);
 
 /// <summary>An effort measured at the grip, the worst of the sweep.</summary>
 /// <param name="EffortN">The effort, N.</param>

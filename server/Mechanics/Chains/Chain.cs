@@ -48,4 +48,8 @@ public sealed record LoadCase(string Name, Direction Direction, double ForceN);
 /// <param name="Route">The cable's route.</param>
 /// <param name="InlineDevices">In order from the helm to the arm.</param>
 /// <param name="Arm">The driven arm.</param>
-public sealed record Chain(Helm Helm, CableRoute Route, IReadOnlyList<InlineDevice> InlineDevices, Arm Arm);
+public sealed record Chain(Helm Helm, CableRoute Route, IReadOnlyList<InlineDevice> InlineDevices, Arm Arm)
+{
+    /// <summary>The same with the cable along another route.</summary>
+    public Chain Along(CableRoute route) => ReferenceEquals(route, Route) ? this : this with { Route = route };
+}

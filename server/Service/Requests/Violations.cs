@@ -114,6 +114,48 @@ internal sealed class Violations
         return value;
     }
 
+    /// <summary>Reads each element of a list. Those that are refused are left out: the caller sees that there are violations before
+    /// it uses any.</summary>
+    /// <param name="field">The field path of the list.</param>
+    /// <param name="written">The list.</param>
+    /// <param name="least">How many there must be.</param>
+    /// <param name="most">How many there may be.</param>
+    /// <param name="inWords">What is expected of the list, for people: "1 to 10 loads to move".</param>
+    /// <param name="read">Reads an element at its field path.</param>
+    public TRead[] Each<TWritten, TRead>(
+        string field,
+        IReadOnlyCollection<TWritten> written,
+        int least,
+        int most,
+        string inWords,
+        Func<TWritten, string, TRead?> read)
+        where TRead : class
+    {
+        if (written.Count < least || written.Count > most)
+        {
+            Add(field, "BAD_COUNT", $"must be {inWords}");
+            return [];
+        }
+
+        return [.. written.Select((element, index) => read(element, $"{field}[{index}]")).OfType<TRead>()];
+    }
+
+    /// <summary>Requires that no two elements of a list have one name.</summary>
+    /// <param name="field">The field path of the list.</param>
+    /// <param name="names">The names in its order.</param>
+    /// <param name="others">What the others are, for people: "other loads".</param>
+    public void DistinctNames(string field, IEnumerable<string> names, string others)
+    {
+        var seen = new HashSet<string>(StringComparer.Ordinal);
+        foreach ((int index, string name) in names.Index())
+        {
+            if (!seen.Add(name))
+            {
+                Add($"{field}[{index}].display_name", "DUPLICATE", $"must differ from the names of the {others}");
+            }
+        }
+    }
+
     private static bool IsUnseen(char c) => char.GetUnicodeCategory(c) is UnicodeCategory.Control or UnicodeCategory.Format
         or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator;
 

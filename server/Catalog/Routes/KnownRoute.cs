@@ -1,0 +1,9 @@
+using CableCatalog.Mechanics.Routes;
+using CableCatalog.Routing.Space;
+
+namespace CableCatalog.Catalog.Routes;
+
+/// <summary>A way of a cable, and what is known of its shape in space.</summary>
+/// <param name="Route">Its straights and bends.</param>
+/// <param name="InSpace">Its shape; null where a bend does not say which way it turns.</param>
+public sealed record KnownRoute(CableRoute Route, RouteInSpace? InSpace = null);

@@ -1,0 +1,69 @@
+using CableCatalog.Catalog.Routes;
+using CableCatalog.Mechanics;
+using CableCatalog.Routing.Corners;
+using CableCatalog.Service.Requests;
+
+namespace CableCatalog.Service.Installations;
+
+/// <summary>Reads routes that are points in space.</summary>
+internal static class SpatialRouteReader
+{
+    private sealed record ReadCorner(Corner Corner);
+
+    /// <summary>A route; null where it is refused, with violations.</summary>
+    public static KnownRoute? Read(Violations violations, V1.SpatialRoute route, string field)
+    {
+        switch (route.PointsCase)
+        {
+            case V1.SpatialRoute.PointsOneofCase.Corners:
+                return ReadCorners(violations, route.Corners.Corners, $"{field}.corners.corners");
+            default:
+                violations.Missing(field, "corners, or points measured along the cable");
+                return null;
+        }
+    }
+
+    private static KnownRoute? ReadCorners(Violations violations, IReadOnlyList<V1.Corner> written, string field)
+    {
+        int before = violations.Count;
+        ReadCorner[] corners = violations.Each(
+            field,
+            written,
+            2,
+            CornerPath.MostCorners,
+            $"2 to {CornerPath.MostCorners} corners, the ends of the cable included",
+            (corner, at) => ReadOne(violations, corner, at));
+        foreach (int end in new[] { 0, written.Count - 1 }.Where(i => i >= 0 && i < written.Count && written[i].HasRadiusM))
+        {
+            violations.Add(
+                $"{field}[{end}].radius_m", "EXCLUSIVE", "must not be given: the first and the last corner are the ends of the cable");
+        }
+
+        if (violations.Count > before)
+        {
+            return null;
+        }
+
+        switch (CornerPath.Fit([.. corners.Select(corner => corner.Corner)]))
+        {
+            case Fitted fitted:
+                return new KnownRoute(fitted.Route.Route, fitted.Route);
+            case NotFitted { Problems: var problems }:
+                foreach (CornerProblem problem in problems)
+                {
+                    CornerProblemWords.Report(violations, problem, written, field);
+                }
+
+                return null;
+            default:
+                throw new InvalidOperationException("corners fit or they do not");
+        }
+    }
+
+    private static ReadCorner? ReadOne(Violations violations, V1.Corner corner, string field)
+    {
+        Vec? at = violations.Point($"{field}.at", corner.At);
+        double? radiusM = violations.Number($"{field}.radius_m", corner.HasRadiusM, corner.RadiusM, Limits.BendRadiusM);
+        return at is { } place ? new ReadCorner(new Corner(place, radiusM)) : null;
+    }
+}
