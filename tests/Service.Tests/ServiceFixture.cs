@@ -25,6 +25,8 @@ public sealed class ServiceFixture : IAsyncLifetime, IDisposable
 
     public WeightTesting.WeightTestingClient Testing { get; private set; } = null!;
 
+    public RoutePlanning.RoutePlanningClient Planning { get; private set; } = null!;
+
     public string Address => _host!.Address;
 
     public async Task InitializeAsync()
@@ -82,6 +84,7 @@ public sealed class ServiceFixture : IAsyncLifetime, IDisposable
         Catalog = new GradeCatalog.GradeCatalogClient(Channel);
         Scoring = new GradeScoring.GradeScoringClient(Channel);
         Testing = new WeightTesting.WeightTestingClient(Channel);
+        Planning = new RoutePlanning.RoutePlanningClient(Channel);
     }
 
     private async Task StopAsync()

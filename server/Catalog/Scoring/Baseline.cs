@@ -1,4 +1,5 @@
 using CableCatalog.Catalog.Grades;
+using CableCatalog.Catalog.Routes;
 using CableCatalog.Catalog.WeightTests;
 using CableCatalog.Economics.Savings;
 using CableCatalog.Mechanics.Bands;
@@ -6,6 +7,7 @@ using CableCatalog.Mechanics.Cables;
 using CableCatalog.Mechanics.Chains;
 using CableCatalog.Mechanics.Diagnoses;
 using CableCatalog.Mechanics.Fits;
+using CableCatalog.Mechanics.Routes;
 
 namespace CableCatalog.Catalog.Scoring;
 
@@ -50,7 +52,7 @@ public sealed class Baseline
             : present.Measured is not null ? BaselineBasis.Measured
             : BaselineBasis.Predicted;
         Chains = chains.Length == 0 ? Described() : chains;
-        Cases = Basis == BaselineBasis.Unexplained ? [] : EffortsOf((chain, own) => chain.PresentAt(own));
+        Cases = Basis == BaselineBasis.Unexplained ? [] : EffortsAlong(installation.Chain.Route);
         WorstEffortN = Basis != BaselineBasis.Unexplained ? CaseEffort.Worst(Cases)
             : diagnosis is not null ? UnhungEffort.WorstN(diagnosis)
             : ForceBand.Spanning(_ => present.Measured!.EffortN);
@@ -116,18 +118,63 @@ public sealed class Baseline
     public static Baseline Of(Installation installation, CatalogGrade? grade, Diagnosis? diagnosis = null) =>
         new(installation, grade, diagnosis);
 
-    /// <summary>Effort of another cable in each load case, over every chain that may be there.</summary>
-    public CaseEffort[] EffortsOf(CableBands cable) => EffortsOf((chain, own) => chain.Setting.Of(cable, own));
+    /// <summary>Effort of another cable in each load case along a route, over every chain that may be there.</summary>
+    public CaseEffort[] EffortsOf(CableBands cable, CableRoute route) =>
+        EffortsOf(route, (chain, own) => chain.Setting.Of(cable, own));
 
-    /// <summary>What another cable saves, each in its worst load case.</summary>
-    public Saving SavingOf(CableBands cable) => SavingOf(cable, (setting, coefficients) => setting.WorstN(coefficients));
+    /// <summary>Effort of the present cable, or of one just like it, in each load case along a route, over every chain that may
+    /// be there.</summary>
+    public CaseEffort[] EffortsAlong(CableRoute route) => EffortsOf(route, (chain, own) => chain.PresentAt(own));
 
-    /// <summary>What another cable saves in one load case, counted from 0 in the order of the installation.</summary>
+    /// <summary>What another cable along a route saves against the present one where it runs now, each in its worst load
+    /// case.</summary>
+    public Saving SavingOf(CableBands cable, CableRoute route) =>
+        SavingOf(cable, chain => chain.Setting.Along(route), (setting, coefficients) => setting.WorstN(coefficients));
+
+    /// <summary>What another cable saves where the present one runs in one load case, counted from 0 in the order of the
+    /// installation.</summary>
     public Saving SavingOf(CableBands cable, int loadIndex) => SavingOf(
-        cable, (setting, coefficients) => Effort.AtGripN(setting.Chain, coefficients, setting.Loads[loadIndex]));
+        cable,
+        chain => chain.Setting,
+        (setting, coefficients) => Effort.AtGripN(setting.Chain, coefficients, setting.Loads[loadIndex]));
+
+    /// <summary>What the present cable saves along another route, in its worst load case. It is the same cable on both sides: its
+    /// own bands are held equal too. Only where it cannot lock along that route.</summary>
+    public Saving SavingAlong(CableRoute route)
+    {
+        return new Saving(
+            Chains.Min(chain => AllEnds.Min(own => SavedN(chain, own))),
+            SavedN(Chains[0], BandEnd.Likely),
+            Chains.Max(chain => AllEnds.Max(own => SavedN(chain, own))));
+
+        double SavedN(HeldChain chain, BandEnd own)
+        {
+            CableCoefficients cable = chain.PresentAt(own);
+            return chain.Setting.WorstN(cable) - chain.Setting.Along(route).WorstN(cable);
+        }
+    }
+
+    /// <summary>The effort of another cable in the worst load case that no route can beat, over every chain that may be
+    /// there.</summary>
+    public ForceBand LeastOf(CableBands cable, RouteFloor floor) =>
+        LeastOf(floor, (chain, own) => chain.Setting.Of(cable, own));
+
+    /// <summary>The same of the present cable, or of one just like it.</summary>
+    public ForceBand LeastOfPresent(RouteFloor floor) => LeastOf(floor, (chain, own) => chain.PresentAt(own));
+
+    private ForceBand LeastOf(RouteFloor floor, Func<HeldChain, BandEnd, CableCoefficients> cableIn)
+    {
+        return Chains
+            .SelectMany(chain => AllEnds.Select(own => LeastN(chain, own)))
+            .Aggregate(ForceBand.Spanning(_ => LeastN(Chains[0], BandEnd.Likely)), (band, forceN) => band.Including(forceN));
+
+        double LeastN(HeldChain chain, BandEnd own) =>
+            chain.Setting.LeastWorstN(cableIn(chain, own), floor.BendRad, floor.LengthM);
+    }
 
     // Every chain is held equal on both sides.
-    private Saving SavingOf(CableBands cable, Func<Setting, CableCoefficients, double> effortN)
+    private Saving SavingOf(
+        CableBands cable, Func<HeldChain, Setting> otherIn, Func<Setting, CableCoefficients, double> effortN)
     {
         // Where the core of the other cable is unknown, it would seem to save what nobody counted. But a measured cable's effort
         // is what was measured, whatever it is made up of.
@@ -143,17 +190,18 @@ public sealed class Baseline
             return effortN(chain.Setting, withCore ? present : present with { Core = null });
         }
 
-        double OtherN(HeldChain chain, BandEnd own) => effortN(chain.Setting, chain.Setting.Of(cable, own));
+        double OtherN(HeldChain chain, BandEnd own) => effortN(otherIn(chain), chain.Setting.Of(cable, own));
     }
 
-    private CaseEffort[] EffortsOf(Func<HeldChain, BandEnd, CableCoefficients> cableIn)
+    private CaseEffort[] EffortsOf(CableRoute route, Func<HeldChain, BandEnd, CableCoefficients> cableIn)
     {
-        CaseEffort[] cases = CaseEffort.OfAll(_ => Chains[0].Setting, own => cableIn(Chains[0], own));
+        CaseEffort[] cases = CaseEffort.OfAll(_ => Chains[0].Setting.Along(route), own => cableIn(Chains[0], own));
         foreach (HeldChain chain in Chains.Skip(1))
         {
+            Setting setting = chain.Setting.Along(route);
             foreach (CableCoefficients cable in new[] { cableIn(chain, BandEnd.Low), cableIn(chain, BandEnd.High) }.Distinct())
             {
-                cases = CaseEffort.Including(cases, chain.Setting, cable);
+                cases = CaseEffort.Including(cases, setting, cable);
             }
         }
 

@@ -28,10 +28,13 @@ public sealed record GradeScore(
     public Money? CostPerNewton => Price is { } price ? Saving?.CostPerNewton(price) : null;
 
     /// <summary>Scores a grade.</summary>
+    /// <param name="installation">The installation, along the route to score the grade on.</param>
+    /// <param name="baseline">The present cable, on the route that it has now.</param>
+    /// <param name="grade">The grade.</param>
     public static GradeScore Of(Installation installation, Baseline baseline, CatalogGrade grade)
     {
         CableBands bands = grade.Grade.Bands;
-        CaseEffort[] cases = baseline.EffortsOf(bands);
+        CaseEffort[] cases = baseline.EffortsOf(bands, installation.Chain.Route);
         Fit fit = FitCheck.Of(installation.Chain, cases, installation.NeededLengthM, bands, grade.Grade.Ratings);
         return new GradeScore(
             grade,
@@ -39,7 +42,9 @@ public sealed record GradeScore(
             cases,
             JudgeLimit(CaseEffort.Worst(cases), fit, installation.EffortLimitN),
             fit.OrderLengthM is { } orderM ? grade.Grade.Price.For(orderM) : null,
-            fit.Problems.Count > 0 || baseline.Basis == BaselineBasis.Unexplained ? null : baseline.SavingOf(bands));
+            fit.Problems.Count > 0 || baseline.Basis == BaselineBasis.Unexplained
+                ? null
+                : baseline.SavingOf(bands, installation.Chain.Route));
     }
 
     /// <summary>The grade as the best-buy choice sees it; only for a grade that fits and whose saving is priced.</summary>
@@ -51,8 +56,8 @@ public sealed record GradeScore(
         Limit,
         Fit.Notes.Contains(new FitNote.NotChecked(FitCheckKind.LockUp)));
 
-    // A lower bound within the limit promises nothing.
-    private static LimitVerdict JudgeLimit(ForceBand worstN, Fit fit, double? limitN) => fit.EffortIsLowerBound
+    /// <summary>How an effort stands to a limit. A lower bound within it promises nothing.</summary>
+    internal static LimitVerdict JudgeLimit(ForceBand worstN, Fit? fit, double? limitN) => fit is { EffortIsLowerBound: true }
         ? EffortLimit.Judge(worstN.LowN, double.PositiveInfinity, double.PositiveInfinity, limitN)
         : EffortLimit.Judge(worstN.LowN, worstN.LikelyN, worstN.HighN, limitN);
 }

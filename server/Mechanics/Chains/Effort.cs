@@ -25,6 +25,14 @@ public static class Effort
     public static double CoreForceN(Chain chain, in CableCoefficients cable, LoadCase load) =>
         CableMarch.InputForceN(chain.Route, cable, load.Direction, CableOutputN(chain, load.ForceN));
 
+    /// <summary>Effort at the grip where the sweep makes it worst, N, that no route can beat of those with at least a bend and a
+    /// length; see <see cref="FloorForce"/>.</summary>
+    public static double LeastAtGripN(
+        Chain chain, in CableCoefficients cable, LoadCase load, double leastBendRad, double leastLengthM) => AtGripN(
+        chain,
+        FloorForce.InputN(cable, CableOutputN(chain, load.ForceN), leastBendRad, leastLengthM),
+        chain.Helm.Sweep?.WorstAtRad ?? 0);
+
     /// <summary>The load at the arm's load radius at and above which the cable locks in push, N; 0 where it locks with no
     /// load, infinite where it never does.</summary>
     public static double LockUpLoadN(Chain chain, CableCoefficients cable)

@@ -70,20 +70,24 @@ public static class FitCheck
         return new Fit(problems, notes, orderLengthM);
     }
 
+    /// <summary>The bends of a route that are under a least radius, in order from the helm.</summary>
+    /// <param name="route">The route.</param>
+    /// <param name="minBendRadiusM">The least radius, m. One given as "8 in" on both sides passes, whatever the last bit
+    /// says.</param>
+    public static IEnumerable<FitProblem.TightBend> TightBends(CableRoute route, double minBendRadiusM) =>
+        route.Bends.Index()
+            .Where(bend => bend.Item.RadiusM < minBendRadiusM * (1 - 1e-9))
+            .Select(bend => new FitProblem.TightBend(bend.Index + 1, bend.Item.RadiusM, minBendRadiusM));
+
     private static void CheckBends(
         CableRoute route, Core? core, CableRatings ratings, List<FitProblem> problems, List<FitNote> notes)
     {
         double setRadiusM = core is { } known && ratings.CoreConstruction != CoreConstruction.Stranded
             ? ElasticBend.SetRadiusM(known.BendingStiffnessNm2)
             : 0;
+        problems.AddRange(TightBends(route, ratings.MinBendRadiusM));
         foreach ((int index, Bend bend) in route.Bends.Index())
         {
-            // A radius given as "8 in" on both sides must pass, whatever the last bit says.
-            if (bend.RadiusM < ratings.MinBendRadiusM * (1 - 1e-9))
-            {
-                problems.Add(new FitProblem.TightBend(index + 1, bend.RadiusM, ratings.MinBendRadiusM));
-            }
-
             if (bend.RadiusM < setRadiusM)
             {
                 notes.Add(new FitNote.CoreWouldSet(index + 1, bend.RadiusM, setRadiusM));

@@ -1,6 +1,7 @@
 using System.Net;
 using CableCatalog.Catalog.Storage;
 using CableCatalog.Service.Grades;
+using CableCatalog.Service.Routes;
 using CableCatalog.Service.Scores;
 using CableCatalog.Service.WeightTests;
 using Microsoft.AspNetCore.Builder;
@@ -65,6 +66,7 @@ public sealed class CatalogHost : IAsyncDisposable
             options.Services.Map(V1.GradeCatalog.Descriptor.FullName, _ => true);
             options.Services.Map(V1.GradeScoring.Descriptor.FullName, _ => true);
             options.Services.Map(V1.WeightTesting.Descriptor.FullName, _ => true);
+            options.Services.Map(V1.RoutePlanning.Descriptor.FullName, _ => true);
         }).AddCheck(
             "catalogue", () => HealthCheckResult.Healthy($"at revision {store.Current.Revision}"));
 
@@ -72,6 +74,7 @@ public sealed class CatalogHost : IAsyncDisposable
         app.MapGrpcService<GradeCatalogService>();
         app.MapGrpcService<GradeScoringService>();
         app.MapGrpcService<WeightTestingService>();
+        app.MapGrpcService<RoutePlanningService>();
         app.MapGrpcReflectionService();
         app.MapGrpcHealthChecksService();
         await app.StartAsync();

@@ -8,8 +8,8 @@ using CableCatalog.Service.Requests;
 
 namespace CableCatalog.Service.Installations;
 
-/// <summary>Reads an installation of the contract. With the readers of its parts, the only place where installations are validated,
-/// and where what they leave out is filled with assumed defaults, each of them listed.</summary>
+/// <summary>Reads an installation of the contract. With the readers of its parts, the only place where installations are
+/// validated, and where what they leave out is filled with assumed defaults, each of them listed.</summary>
 internal sealed class InstallationReader
 {
     private const int MostDevices = 10;

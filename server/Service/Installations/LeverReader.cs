@@ -161,8 +161,7 @@ internal sealed class LeverReader(Violations violations, ICollection<Assumption>
             violations.Add(
                 shiftField,
                 "OUT_OF_RANGE",
-                FormattableString.Invariant($"must be less than the whole sweep, {Degrees(whole.SweepRad):0.#} deg: the rest is throttle; ")
-                    + FormattableString.Invariant($"found {Degrees(shiftRad):0.#} deg"));
+                $"must be less than the whole sweep, {Degrees(whole.SweepRad)}: the rest is throttle; found {Degrees(shiftRad)}");
         }
     }
 
@@ -239,7 +238,7 @@ internal sealed class LeverReader(Violations violations, ICollection<Assumption>
 
     private static bool Same(double aM, double bM) => Math.Abs(aM - bM) <= Slack * Math.Max(aM, bM);
 
-    private static double Degrees(double rad) => rad * 180 / Math.PI;
+    private static string Degrees(double rad) => FormattableString.Invariant($"{rad * 180 / Math.PI:0.#} deg");
 
     private double ReadEfficiency(string field, bool isSet, double value, AssumptionKind assumption)
     {

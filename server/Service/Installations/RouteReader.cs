@@ -53,13 +53,17 @@ internal static class RouteReader
         if (written.Elements.Count > 0)
         {
             violations.Add(
-                written.SpatialField, "EXCLUSIVE", "must not be given beside straights and bends: give the route one way or the other");
+                written.SpatialField,
+                "EXCLUSIVE",
+                "must not be given beside straights and bends: give the route one way or the other");
         }
 
         if (written.Start is not null)
         {
             violations.Add(
-                written.StartField, "EXCLUSIVE", "must not be given with points in space: the first of them is where the route starts");
+                written.StartField,
+                "EXCLUSIVE",
+                "must not be given with points in space: the first of them is where the route starts");
         }
 
         KnownRoute? read = SpatialRouteReader.Read(violations, written.Spatial, written.SpatialField);

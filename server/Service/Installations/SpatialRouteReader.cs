@@ -36,7 +36,9 @@ internal static class SpatialRouteReader
         foreach (int end in new[] { 0, written.Count - 1 }.Where(i => i >= 0 && i < written.Count && written[i].HasRadiusM))
         {
             violations.Add(
-                $"{field}[{end}].radius_m", "EXCLUSIVE", "must not be given: the first and the last corner are the ends of the cable");
+                $"{field}[{end}].radius_m",
+                "EXCLUSIVE",
+                "must not be given: the first and the last corner are the ends of the cable");
         }
 
         if (violations.Count > before)

@@ -8,7 +8,7 @@ internal static class LengthWords
     /// <summary>"0.254 m (10 in)".</summary>
     public static string Of(double lengthM) => Of(lengthM, lengthM / MetresPerInch);
 
-    /// <summary>The same of a most that something may be, rounded down, so that what is typed in from it is not too much.</summary>
+    /// <summary>The same of a most that something may be, rounded down: what is typed in from it is not too much.</summary>
     public static string AtMost(double lengthM) =>
         Of(Math.Floor(lengthM * 1e4) / 1e4, Math.Floor(lengthM / MetresPerInch * 100) / 100);
 

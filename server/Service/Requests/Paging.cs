@@ -2,6 +2,7 @@ using System.Buffers.Text;
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
+using CableCatalog.Catalog.Scoring;
 using Google.Protobuf;
 
 namespace CableCatalog.Service.Requests;
@@ -54,15 +55,27 @@ internal static class Paging
         throw BadToken();
     }
 
+    /// <summary>The token for the page after a row of a ranking.</summary>
+    public static string Token(IMessage request, RankKey last) =>
+        Token(request, Part((double)last.Group), Part(last.Value), last.Id);
+
+    /// <summary>The key of a ranking in a token; null where there is none.</summary>
+    /// <exception cref="InvalidRequestException">Not a token, or of another request.</exception>
+    public static RankKey? LastRank(IMessage request, string token) => LastKey(request, token, 3) is not { } key
+        ? null
+        : int.TryParse(key[0], out int group) && TryNumber(key[1], out double value)
+            ? new RankKey(group, value, key[2])
+            : throw BadToken();
+
     /// <summary>The refusal of a token.</summary>
-    public static InvalidRequestException BadToken() => InvalidRequestException.For(
+    private static InvalidRequestException BadToken() => InvalidRequestException.For(
         "page_token", "BAD_PAGE_TOKEN", "must be the next_page_token of the same request; leave it empty for the first page");
 
     /// <summary>A number as part of a key, to the last bit.</summary>
-    public static string Part(double value) => value.ToString("R", CultureInfo.InvariantCulture);
+    private static string Part(double value) => value.ToString("R", CultureInfo.InvariantCulture);
 
     /// <summary>Reads back a <see cref="Part(double)"/>.</summary>
-    public static bool TryNumber(string part, out double value) =>
+    private static bool TryNumber(string part, out double value) =>
         double.TryParse(part, NumberStyles.Float, CultureInfo.InvariantCulture, out value);
 
     private static string Hash(IMessage request) => Convert.ToHexString(SHA256.HashData(request.ToByteArray()).AsSpan(0, 8));

@@ -114,8 +114,8 @@ internal sealed class Violations
         return value;
     }
 
-    /// <summary>Reads each element of a list. Those that are refused are left out: the caller sees that there are violations before
-    /// it uses any.</summary>
+    /// <summary>Reads each element of a list. Those that are refused are left out: the caller sees that there are violations
+    /// before it uses any.</summary>
     /// <param name="field">The field path of the list.</param>
     /// <param name="written">The list.</param>
     /// <param name="least">How many there must be.</param>

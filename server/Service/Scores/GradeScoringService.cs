@@ -23,7 +23,7 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
         int size = Paging.Size(request.PageSize);
         V1.ScoreGradesRequest identity = request.Clone();
         (identity.PageSize, identity.PageToken) = (0, "");
-        RankKey? after = ReadToken(identity, request.PageToken);
+        RankKey? after = Paging.LastRank(identity, request.PageToken);
         Ranking ranking = ReadRanking(request.Ranking);
         CatalogSnapshot catalog = store.Current;
         (Installation installation, CatalogGrade? present, IReadOnlyList<TestedSeries> series) = Read(request, catalog);
@@ -45,7 +45,7 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
         {
             RouteFigures = ScoreWriter.WriteRoute(installation),
             PresentCable = ScoreWriter.Write(score.Baseline),
-            GradeScores = { page.Take(size).Select(s => ScoreWriter.Write(s, score.Baseline)) },
+            GradeScores = { page.Take(size).Select(ScoreWriter.Write) },
             TotalSize = score.Scores.Count,
             BestBuy = ScoreWriter.Write(score.BestBuy, score),
             Assumptions = { score.Assumptions.Select(AssumptionWriter.Write) },
@@ -54,9 +54,7 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
         };
         if (page.Length > size)
         {
-            RankKey last = RankKey.Of(page[size - 1], ranking);
-            response.NextPageToken = Paging.Token(
-                identity, Paging.Part((double)last.Group), Paging.Part(last.Value), last.Id);
+            response.NextPageToken = Paging.Token(identity, RankKey.Of(page[size - 1], ranking));
         }
 
         return Task.FromResult(response);
@@ -92,7 +90,7 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
                 }),
             },
             PresentCable = ScoreWriter.Write(baseline),
-            GradeScore = ScoreWriter.Write(score, baseline),
+            GradeScore = ScoreWriter.Write(score),
             Assumptions =
             {
                 InstallationScore.AssumptionsFor(installation, baseline, present is null ? [grade] : [grade, present])
@@ -115,18 +113,6 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
         SeriesReader.CheckTogether(violations, Describing.Of(installation!, present), series, Series);
         violations.ThrowIfAny();
         return (installation!, present, series);
-    }
-
-    private static RankKey? ReadToken(V1.ScoreGradesRequest identity, string token)
-    {
-        if (Paging.LastKey(identity, token, 3) is not { } key)
-        {
-            return null;
-        }
-
-        return int.TryParse(key[0], out int group) && Paging.TryNumber(key[1], out double value)
-            ? new RankKey(group, value, key[2])
-            : throw Paging.BadToken();
     }
 
     private static Ranking ReadRanking(V1.Ranking ranking) => ranking switch

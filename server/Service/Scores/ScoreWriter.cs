@@ -1,9 +1,11 @@
+using CableCatalog.Catalog.Routes;
 using CableCatalog.Catalog.Scoring;
 using CableCatalog.Economics.Savings;
 using CableCatalog.Mechanics.Bands;
 using CableCatalog.Mechanics.Cables;
 using CableCatalog.Mechanics.Chains;
 using CableCatalog.Mechanics.Fits;
+using CableCatalog.Mechanics.Routes;
 using CableCatalog.Service.Grades;
 using CableCatalog.Service.WeightTests;
 
@@ -12,21 +14,25 @@ namespace CableCatalog.Service.Scores;
 /// <summary>Writes scores of the catalogue as those of the contract.</summary>
 internal static class ScoreWriter
 {
+    /// <summary>Writes the sums over the route of an installation.</summary>
+    public static V1.RouteFigures WriteRoute(Installation installation) => WriteRoute(
+        installation.Chain.Route, installation.NeededLengthM, Effort.CableTravelM(installation.Chain));
+
     /// <summary>Writes the sums over a route.</summary>
-    public static V1.RouteFigures WriteRoute(Installation installation)
+    public static V1.RouteFigures WriteRoute(CableRoute route, double neededLengthM, double? cableTravelM)
     {
         var written = new V1.RouteFigures
         {
-            LengthM = installation.Chain.Route.LengthM,
-            TotalBendRad = installation.Chain.Route.TotalBendRad,
-            NeededLengthM = installation.NeededLengthM,
+            LengthM = route.LengthM,
+            TotalBendRad = route.TotalBendRad,
+            NeededLengthM = neededLengthM,
         };
-        if (installation.Chain.Route.Bends.Any())
+        if (route.Bends.Any())
         {
-            written.TightestRadiusM = installation.Chain.Route.Bends.Min(bend => bend.RadiusM);
+            written.TightestRadiusM = route.Bends.Min(bend => bend.RadiusM);
         }
 
-        if (Effort.CableTravelM(installation.Chain) is { } travelM)
+        if (cableTravelM is { } travelM)
         {
             written.CableTravelM = travelM;
         }
@@ -41,13 +47,7 @@ internal static class ScoreWriter
         {
             Grade = baseline.Grade is { } grade ? GradeNames.Of(grade.Id) : "",
             CaseEfforts = { baseline.Cases.Select(Write) },
-            Basis = baseline.Basis switch
-            {
-                BaselineBasis.Predicted => V1.BaselineBasis.Predicted,
-                BaselineBasis.Measured => V1.BaselineBasis.Measured,
-                BaselineBasis.Diagnosed => V1.BaselineBasis.Diagnosed,
-                _ => V1.BaselineBasis.Unexplained,
-            },
+            Basis = Write(baseline.Basis),
             Friction = baseline.Friction is { } friction ? GradeWriter.Write(friction) : null,
             WorstEffortN = Write(baseline.WorstEffortN),
             LimitVerdict = Write(baseline.Limit),
@@ -73,8 +73,32 @@ internal static class ScoreWriter
         return written;
     }
 
+    /// <summary>Writes the present cable, or one just like it, along another route; of an unexplained one only what it
+    /// is.</summary>
+    public static V1.PresentCableScore Write(PresentAlong along, Baseline baseline)
+    {
+        var written = new V1.PresentCableScore
+        {
+            Grade = baseline.Grade is { } grade ? GradeNames.Of(grade.Id) : "",
+            CaseEfforts = { along.Cases.Select(Write) },
+            Basis = Write(baseline.Basis),
+            Friction = baseline.Friction is { } friction ? GradeWriter.Write(friction) : null,
+            WorstEffortN = along.WorstEffortN is { } worstN ? Write(worstN) : null,
+            WorstLoadCase = along.Cases.Count > 0 ? WorstLoadCase(along.Cases) : "",
+            LimitVerdict = along.Limit is { } limit ? Write(limit) : V1.LimitVerdict.Unspecified,
+            EffortIsLowerBound = along.Fit is { EffortIsLowerBound: true },
+        };
+        if (along.Fit is { } fit)
+        {
+            written.FitProblems.AddRange(fit.Problems.Select(Write));
+            written.FitNotes.AddRange(fit.Notes.Select(Write));
+        }
+
+        return written;
+    }
+
     /// <summary>Writes one grade.</summary>
-    public static V1.GradeScore Write(GradeScore score, Baseline baseline)
+    public static V1.GradeScore Write(GradeScore score)
     {
         var written = new V1.GradeScore
         {
@@ -88,7 +112,7 @@ internal static class ScoreWriter
             WorstEffortN = Write(score.WorstEffortN),
             EffortIsLowerBound = score.Fit.EffortIsLowerBound,
             LimitVerdict = Write(score.Limit),
-            SavingVerdict = Verdict(score, baseline),
+            SavingVerdict = Verdict(score),
             Price = score.Price is { } price ? MoneyMapping.Write(price) : null,
             CostPerNewtonSaved = score.CostPerNewton is { } cost ? MoneyMapping.Write(cost) : null,
             SavedN = score.Saving is { } saving ? Write(saving) : null,
@@ -106,20 +130,8 @@ internal static class ScoreWriter
     /// <summary>Writes the advice.</summary>
     public static V1.BestBuy Write(BestBuy bestBuy, InstallationScore score) => new()
     {
-        Verdict = bestBuy.Verdict switch
-        {
-            BuyVerdict.CheapestThatMeetsLimit => V1.BuyVerdict.CheapestThatMeetsLimit,
-            BuyVerdict.LeastCostPerForceSaved => V1.BuyVerdict.LeastCostPerForceSaved,
-            BuyVerdict.KeepPresentCable => V1.BuyVerdict.KeepPresentCable,
-            BuyVerdict.NoneMeetsLimit => V1.BuyVerdict.NoneMeetsLimit,
-            BuyVerdict.NoneSaves => V1.BuyVerdict.NoneSaves,
-            BuyVerdict.NoneFits => V1.BuyVerdict.NoneFits,
-            BuyVerdict.ReplaceUnfitPresentCable => V1.BuyVerdict.ReplaceUnfitPresentCable,
-            BuyVerdict.RepairFirst => V1.BuyVerdict.RepairFirst,
-            BuyVerdict.TestFirst => V1.BuyVerdict.TestFirst,
-            _ => V1.BuyVerdict.DiagnoseFirst,
-        },
-        GradeScore = bestBuy.Id is { } id ? Write(score.Scores.Single(s => s.Grade.Id == id), score.Baseline) : null,
+        Verdict = Write(bestBuy.Verdict),
+        GradeScore = bestBuy.Id is { } id ? Write(score.Scores.Single(s => s.Grade.Id == id)) : null,
         Diagnosis = score.Baseline.Diagnosis is { } diagnosis ? DiagnosisWriter.WriteFinding(diagnosis) : null,
     };
 
@@ -197,17 +209,45 @@ internal static class ScoreWriter
         }
     }
 
-    private static V1.SavingVerdict Verdict(GradeScore score, Baseline baseline) => score.Saving?.Verdict switch
+    private static V1.SavingVerdict Verdict(GradeScore score) =>
+        score.Saving is { } saving ? Write(saving.Verdict)
+        : !score.Fits ? V1.SavingVerdict.DoesNotFit
+        : V1.SavingVerdict.BaselineUnexplained;
+
+    /// <summary>Writes what a saving amounts to.</summary>
+    public static V1.SavingVerdict Write(SavingVerdict verdict) => verdict switch
     {
         SavingVerdict.Saves => V1.SavingVerdict.Saves,
         SavingVerdict.MaySaveNothing => V1.SavingVerdict.MaySaveNothing,
         SavingVerdict.SavesNothing => V1.SavingVerdict.SavesNothing,
-        SavingVerdict.FreesALockedCable => V1.SavingVerdict.FreesALockedCable,
-        _ when !score.Fits => V1.SavingVerdict.DoesNotFit,
-        _ => V1.SavingVerdict.BaselineUnexplained,
+        _ => V1.SavingVerdict.FreesALockedCable,
     };
 
-    private static V1.LimitVerdict Write(LimitVerdict verdict) => verdict switch
+    /// <summary>Writes a kind of advice.</summary>
+    public static V1.BuyVerdict Write(BuyVerdict verdict) => verdict switch
+    {
+        BuyVerdict.CheapestThatMeetsLimit => V1.BuyVerdict.CheapestThatMeetsLimit,
+        BuyVerdict.LeastCostPerForceSaved => V1.BuyVerdict.LeastCostPerForceSaved,
+        BuyVerdict.KeepPresentCable => V1.BuyVerdict.KeepPresentCable,
+        BuyVerdict.NoneMeetsLimit => V1.BuyVerdict.NoneMeetsLimit,
+        BuyVerdict.NoneSaves => V1.BuyVerdict.NoneSaves,
+        BuyVerdict.NoneFits => V1.BuyVerdict.NoneFits,
+        BuyVerdict.ReplaceUnfitPresentCable => V1.BuyVerdict.ReplaceUnfitPresentCable,
+        BuyVerdict.RepairFirst => V1.BuyVerdict.RepairFirst,
+        BuyVerdict.TestFirst => V1.BuyVerdict.TestFirst,
+        _ => V1.BuyVerdict.DiagnoseFirst,
+    };
+
+    private static V1.BaselineBasis Write(BaselineBasis basis) => basis switch
+    {
+        BaselineBasis.Predicted => V1.BaselineBasis.Predicted,
+        BaselineBasis.Measured => V1.BaselineBasis.Measured,
+        BaselineBasis.Diagnosed => V1.BaselineBasis.Diagnosed,
+        _ => V1.BaselineBasis.Unexplained,
+    };
+
+    /// <summary>Writes how an effort stands to the owner's limit.</summary>
+    public static V1.LimitVerdict Write(LimitVerdict verdict) => verdict switch
     {
         LimitVerdict.Meets => V1.LimitVerdict.Meets,
         LimitVerdict.LikelyMeets => V1.LimitVerdict.LikelyMeets,
