@@ -79,22 +79,23 @@ internal static partial class WeightTestWords
         }
     }
 
-    /// <summary>What to do where the whole control held more than one person moves safely and did not move, or held it
-    /// with nothing hung; empty where none did.</summary>
+    /// <summary>What to do where a grip held all that one person moves safely and did not move, or held it with nothing hung;
+    /// empty where none did.</summary>
     public static string Jammed(WeightTest test, Figures figures)
     {
         (double HeldN, int Number)[] stuck =
         [
             .. from series in test.Series.Index()
-               where series.Item.Connected == V1.Connected.WholeChain
+               where series.Item.Connected
+                   is V1.Connected.WholeChain or V1.Connected.CableOffAtArm or V1.Connected.HelmAlone
                from reading in series.Item.Readings
-               where reading.HeldN > MostByHandN && (!reading.HasMovedN || reading.AddedN <= 0)
+               where reading.HeldN >= MostByHandN && (!reading.HasMovedN || reading.AddedN <= 0)
                select (reading.HeldN, series.Index + 1),
         ];
         return stuck.Length == 0
             ? ""
-            : $"In series {stuck[0].Number} the grip held {figures.Force(stuck[0].HeldN)}, more than one person moves safely "
-                + $"({figures.Force(MostByHandN)}): the control may be jammed. Do not force it, do not run the boat, and have it "
+            : $"In series {stuck[0].Number} the grip held {figures.Force(stuck[0].HeldN)}, and one person moves no more than "
+                + $"{figures.Force(MostByHandN)} safely: the control may be jammed. Do not force it, do not run the boat, and have it "
                 + "seen to.";
     }
 

@@ -41,7 +41,7 @@ internal sealed class PossibleChains
     /// <param name="described">The chain as described.</param>
     /// <param name="series">The readings.</param>
     /// <param name="mostDrawn">The most chains to put together for each supposition; fewer where enough are left of them.</param>
-    /// <param name="cancellation">Gives up between two rounds.</param>
+    /// <param name="cancellation">Gives up before a chain is drawn.</param>
     /// <exception cref="OperationCanceledException">Given up.</exception>
     public static PossibleChains Of(
         DescribedChain described, IReadOnlyList<TestedSeries> series, int mostDrawn, CancellationToken cancellation)
