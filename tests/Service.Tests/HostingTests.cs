@@ -14,6 +14,7 @@ public sealed class HostingTests(ServiceFixture service) : IClassFixture<Service
     [InlineData("cablecatalog.v1.GradeCatalog")]
     [InlineData("cablecatalog.v1.GradeScoring")]
     [InlineData("cablecatalog.v1.WeightTesting")]
+    [InlineData("cablecatalog.v1.RoutePlanning")]
     public async Task It_says_that_it_serves(string name)
     {
         HealthCheckResponse health =
@@ -32,5 +33,6 @@ public sealed class HostingTests(ServiceFixture service) : IClassFixture<Service
         Assert.Contains("cablecatalog.v1.GradeCatalog", names);
         Assert.Contains("cablecatalog.v1.GradeScoring", names);
         Assert.Contains("cablecatalog.v1.WeightTesting", names);
+        Assert.Contains("cablecatalog.v1.RoutePlanning", names);
     }
 }

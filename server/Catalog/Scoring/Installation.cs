@@ -1,3 +1,4 @@
+using CableCatalog.Catalog.Rigging;
 using CableCatalog.Catalog.Routes;
 using CableCatalog.Mechanics.Bands;
 using CableCatalog.Mechanics.Cables;
@@ -26,8 +27,8 @@ public sealed record Installation(
     /// <summary>What it says of routes beside the straights and bends of the present one.</summary>
     public InstallationRoutes Routes { get; init; } = InstallationRoutes.None;
 
-    /// <summary>Play of the fittings at both ends of the cable together, along it, m; null where not stated.</summary>
-    public double? FittingsPlayM { get; init; }
+    /// <summary>What it says of its rigging beside the levers themselves.</summary>
+    public ControlRigging Rigging { get; init; } = ControlRigging.None;
 
     /// <summary>Route and end allowance: the least length to order, m.</summary>
     public double NeededLengthM => Chain.Route.LengthM + EndAllowanceM;

@@ -1,3 +1,4 @@
+using CableCatalog.Catalog.Rigging;
 using CableCatalog.Catalog.Routes;
 using CableCatalog.Catalog.Scoring;
 using CableCatalog.Mechanics;
@@ -65,11 +66,13 @@ internal sealed class InstallationReader
         double? limitN = _violations.Number(
             $"{_root}.effort_limit_n", installation.HasEffortLimitN, installation.EffortLimitN, Limits.EffortN);
         InstallationRoutes routes = new InstallationRoutesReader(_violations, _root).Read(installation, route);
+        ControlRigging rigging = new RiggingReader(_violations, _root).Read(installation);
         _violations.ThrowIfAny();
         return new Installation(
             new Chain(helm!, route!.Route, devices, arm!), wobble, allowanceM, loads, present!, limitN, _assumptions)
         {
             Routes = routes,
+            Rigging = rigging,
         };
     }
 

@@ -36,7 +36,6 @@ internal sealed class LeverReader(Violations violations, ICollection<Assumption>
         CrankSweep? sweep = ReadSweep(helm, field);
         ReadHoles(
             field, "crank", helm.HoleRadiiM, "crank_radius_m", crankM, "crank_length_m", helm.HasCrankLengthM, helm.CrankLengthM);
-        ReadShift(helm, sweep, field);
         return violations.Count > before ? null : new Helm(gripM, crankM, efficiency, frictionN, sweep);
     }
 
@@ -132,39 +131,6 @@ internal sealed class LeverReader(Violations violations, ICollection<Assumption>
         }
     }
 
-    private void ReadShift(V1.Helm helm, CrankSweep? sweep, string field)
-    {
-        string kindField = $"{field}.lever_kind";
-        if (helm.LeverKind is not (V1.LeverKind.Unspecified or V1.LeverKind.Single or V1.LeverKind.Dual))
-        {
-            violations.Add(kindField, "UNKNOWN", "must be single or dual");
-        }
-
-        string shiftField = $"{field}.shift_sweep_rad";
-        if (violations.Number(shiftField, helm.HasShiftSweepRad, helm.ShiftSweepRad, Limits.SweepRad) is not { } shiftRad
-            || !Limits.SweepRad.Contains(shiftRad))
-        {
-            return;
-        }
-
-        if (helm.LeverKind != V1.LeverKind.Single)
-        {
-            violations.Add(kindField, "REQUIRED", "must be single where a part of the sweep shifts: the rest of it is throttle");
-        }
-
-        if (!helm.HasSweepRad)
-        {
-            violations.Missing($"{field}.sweep_rad", "the part that shifts means nothing without the sweep of the lever");
-        }
-        else if (sweep is { } whole && shiftRad >= whole.SweepRad)
-        {
-            violations.Add(
-                shiftField,
-                "OUT_OF_RANGE",
-                $"must be less than the whole sweep, {Degrees(whole.SweepRad)}: the rest is throttle; found {Degrees(shiftRad)}");
-        }
-    }
-
     private void ReadSwing(V1.Arm arm, string field)
     {
         double? atRestRad = violations.Number($"{field}.at_rest_rad", arm.HasAtRestRad, arm.AtRestRad, Limits.CrankAngleRad);
@@ -237,8 +203,6 @@ internal sealed class LeverReader(Violations violations, ICollection<Assumption>
     }
 
     private static bool Same(double aM, double bM) => Math.Abs(aM - bM) <= Slack * Math.Max(aM, bM);
-
-    private static string Degrees(double rad) => FormattableString.Invariant($"{rad * 180 / Math.PI:0.#} deg");
 
     private double ReadEfficiency(string field, bool isSet, double value, AssumptionKind assumption)
     {

@@ -77,7 +77,7 @@ public sealed class RouteStudyTests
         Saving same = PresentAlong.Of(installation, baseline, straighter).Saving!.Value;
         Saving another = baseline.SavingOf(InventedControl.Plain.Grade.Bands, straighter);
 
-        // Two quarter bends less cannot cost effort, whatever the friction is; a new cable of the grade may have another friction.
+        // Two quarter bends less cannot cost effort, whatever the friction is; but a new cable of the grade may have another.
         Assert.True(same.LowN > 0);
         Assert.True(another.LowN < same.LowN && another.HighN > same.HighN);
         Assert.Equal(another.LikelyN, same.LikelyN, 1e-12);

@@ -55,6 +55,12 @@ public sealed class BadLeverTests(ServiceFixture service) : IClassFixture<Servic
             "the part that shifts means nothing",
             i => Single(i).With(h => h.ShiftSweepRad = 0.5).ClearSweepRad()
         },
+        { "stop.clearance_m", "0 to 500 mm", i => i.Stop = new Stop { ClearanceM = -0.001 } },
+        { "stop.stiffness_n_per_m", "100 to 1000000000 N/m", i => i.Stop = new Stop { StiffnessNPerM = 99 } },
+        { "stop.thread_pitch_m", "0.1 to 20 mm", i => i.Stop = new Stop { ThreadPitchM = 0 } },
+        { "stop.most_gap_m", "0 to 100 mm", i => i.Stop = new Stop { MostGapM = 0.11 } },
+        { "stop.most_added_effort_n", "0 to 500 N", i => i.Stop = new Stop { MostAddedEffortN = double.NaN } },
+        { "fittings_play_m", "0 to 100 mm", i => i.FittingsPlayM = 0.11 },
         { "inline_devices[0].lever.helm_side_m", "0.005 to 2 m", i => Lever(i, 0, 0.05) },
         { "inline_devices[0].lever.arm_side_m", "0.005 to 2 m", i => Lever(i, 0.05, 2.1) },
         {

@@ -66,6 +66,18 @@ public sealed class StudyRoutesTests(ServiceFixture service) : IClassFixture<Ser
     }
 
     [Fact]
+    public async Task Weight_tests_are_planned_and_read_along_a_route_in_space_as_along_its_straights_and_bends()
+    {
+        Installation corners = TestRoutes.Installation();
+        Installation elements = corners.Clone();
+        elements.SpatialRoute = null;
+        elements.Route.Add(TestRoutes.Elements());
+        PlanWeightTestResponse inSpace = await service.Testing.PlanWeightTestAsync(new() { Installation = corners });
+        PlanWeightTestResponse asElements = await service.Testing.PlanWeightTestAsync(new() { Installation = elements });
+        Assert.Equal(asElements.PlannedSeries, inSpace.PlannedSeries);
+    }
+
+    [Fact]
     public async Task No_route_beats_the_floor_at_any_end_of_the_bands()
     {
         Installation installation = TestRoutes.Installation();
