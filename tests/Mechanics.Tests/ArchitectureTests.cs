@@ -26,11 +26,12 @@ public class ArchitectureTests
     // Plain data: they promise nothing, whoever makes them has validated.
     private static readonly string[] PlainData =
     [
-        "Arm", "CableCoefficients", "CableRatings", "CaseEffort", "Coil", "Core", "CoreWouldSet", "DescribedChain",
-        "EffortLine", "EffortRow", "Fit", "ForceBand", "Helm", "InlineDevice", "LengthNotMade", "LoadCase",
-        "LocksInPush", "LongerThanNeeded", "MayExceedRatedLoad", "NextTest", "PlannedWeight", "Range",
-        "RatedLoadExceeded", "Setting", "Spread", "Stage", "Suspect", "SweepEffort", "TestOutcome", "TestedApart",
-        "TightBend", "TravelTooShort", "ValidRange", "WeightPlan",
+        "Arm", "ArmStop", "ArmSwing", "CableCoefficients", "CableRatings", "CaseEffort", "Coil", "Core", "CoreWouldSet",
+        "DescribedChain", "DeviceRemoval", "EffortLine", "EffortRow", "Fit", "ForceBand", "Helm", "HoleChoice", "InlineDevice",
+        "LengthNotMade", "LoadCase", "LocksInPush", "LongerThanNeeded", "LostMotion", "MayExceedRatedLoad", "NextTest",
+        "PlannedWeight", "Range", "RatedLoadExceeded", "RiggedCable", "Setting", "Spread", "Stage", "StopPlacement", "StopSqueeze",
+        "Suspect", "SweepEffort", "SweepPoint", "TestOutcome", "TestedApart", "TightBend", "Travel", "TravelTooShort", "ValidRange",
+        "WeightPlan",
     ];
 
     [Fact]

@@ -15,6 +15,15 @@ public static class CableMarch
     /// <exception cref="ArgumentOutOfRangeException"><paramref name="outputN"/> is negative, NaN or infinite.</exception>
     public static double InputForceN(CableRoute route, in CableCoefficients cable, Direction direction, double outputN)
     {
+        NoVisitor none = default;
+        return InputForceN(route, cable, direction, outputN, ref none);
+    }
+
+    /// <summary>The same, showing a visitor every section on the way.</summary>
+    internal static double InputForceN<TVisitor>(
+        CableRoute route, in CableCoefficients cable, Direction direction, double outputN, ref TVisitor visitor)
+        where TVisitor : struct, ISectionVisitor
+    {
         ArgumentNullException.ThrowIfNull(route);
         if (!(outputN >= 0 && double.IsFinite(outputN)))
         {
@@ -24,9 +33,9 @@ public static class CableMarch
         double forceN = outputN + cable.SealDragN + ElasticDragN(cable, route.Joints[^1]);
         for (int i = route.Sections.Count - 1; i >= 0; i--)
         {
-            forceN = direction == Direction.Push && cable.Core is { } core
-                ? PushThrough(route.Sections[i], cable, core, forceN)
-                : PullThrough(route.Sections[i], cable, forceN);
+            Section section = Section.Of(route.Sections[i], cable, direction);
+            visitor.Visit(section, forceN);
+            forceN = section.InputForceN(forceN);
             forceN += ElasticDragN(cable, route.Joints[i]);
         }
 
@@ -48,22 +57,13 @@ public static class CableMarch
             outputN => double.IsFinite(InputForceN(route, cable, Direction.Push, outputN)), 0, Limits.LoadN.Most * 1e4) ?? 0;
     }
 
-    private static double PullThrough(RouteElement section, in CableCoefficients cable, double outputN)
-    {
-        double frictionAngle = cable.FrictionOnRoute * (section.AngleRad + (cable.WobbleRadPerM * section.LengthM));
-        return Capstan.InputForceN(outputN, section.LengthM, frictionAngle, cable.RunningDragNPerM);
-    }
-
-    private static double PushThrough(RouteElement section, in CableCoefficients cable, Core core, double outputN)
-    {
-        double onsetN = section is Bend bend
-            ? Snaking.OnsetInBendN(core, bend.RadiusM)
-            : Snaking.OnsetInStraightN(core, section.LengthM);
-        double capstanRate = cable.FrictionOnRoute * ((section.AngleRad / section.LengthM) + cable.WobbleRadPerM);
-        double snakingRate = cable.Friction * core.DiametralClearanceM / 2 / (4 * core.BendingStiffnessNm2);
-        return Snaking.InputForceN(outputN, section.LengthM, capstanRate, cable.RunningDragNPerM, snakingRate, onsetN);
-    }
-
     private static double ElasticDragN(in CableCoefficients cable, CurvatureChange joint) =>
         cable.Core is { } core ? ElasticBend.DragN(cable.Friction, core, joint) : 0;
+
+    private struct NoVisitor : ISectionVisitor
+    {
+        public readonly void Visit(in Section section, double outputN)
+        {
+        }
+    }
 }

@@ -15,6 +15,32 @@ public static class Capstan
     public static double InputForceN(double outputN, double lengthM, double frictionAngle, double runningDragNPerM) =>
         (outputN * Math.Exp(frictionAngle)) + (runningDragNPerM * lengthM * ExpM1OverX(frictionAngle));
 
+    /// <summary>Integral of the force along one element, N m: F_out L (e^x - 1)/x + w L^2 (e^x - 1 - x)/x^2.</summary>
+    /// <param name="outputN">F_out: force at its output end, N, >= 0.</param>
+    /// <param name="lengthM">L, m, > 0.</param>
+    /// <param name="frictionAngle">x = mu (theta + phi L), >= 0, without unit.</param>
+    /// <param name="runningDragNPerM">w, N/m, >= 0.</param>
+    public static double ForceIntegralNm(double outputN, double lengthM, double frictionAngle, double runningDragNPerM) =>
+        (outputN * lengthM * ExpM1OverX(frictionAngle)) + (runningDragNPerM * lengthM * lengthM * SecondOrder(frictionAngle));
+
+    // (e^x - 1 - x)/x^2: the sum of x^n/(n + 2)!, which loses no digits near 0; above 1 the difference loses none either.
+    private static double SecondOrder(double x)
+    {
+        if (x > 1)
+        {
+            return (Math.Exp(x) - 1 - x) / (x * x);
+        }
+
+        (double sum, double term) = (0, 0.5);
+        for (int n = 0; term > 1e-18; n++)
+        {
+            sum += term;
+            term *= x / (n + 3);
+        }
+
+        return sum;
+    }
+
     // (e^x - 1)/x without loss of digits near 0. Source: Higham, Accuracy and Stability of Numerical Algorithms,
     // 2nd ed., 2002, section 1.14.1, algorithm 2 (section and number from memory).
     internal static double ExpM1OverX(double x)

@@ -34,10 +34,67 @@ internal static class Snaking
             return unbuckledN;
         }
 
-        // The linear law dF/ds = k F + w reaches the onset after this length.
+        return Riccati(onsetN, Math.Max(0, lengthM - OnsetAfterM(outputN, k, w, onsetN)), k, w, a);
+    }
+
+    /// <summary>Integral of the force along an element, N m, in all and where it snakes; infinite where it locks.</summary>
+    /// <remarks>Where it snakes F = -y'/(a y) with y'' - k y' + a w y = 0, so the integral is -ln(y(s)/y(0))/a.</remarks>
+    /// <param name="outputN">Force at its output end, N, >= 0.</param>
+    /// <param name="lengthM">Its length, m.</param>
+    /// <param name="k">Capstan rate, 1/m.</param>
+    /// <param name="w">Running drag, N/m.</param>
+    /// <param name="a">Snaking rate, 1/(N m).</param>
+    /// <param name="onsetN">Force from which it snakes, N.</param>
+    public static (double AllNm, double SnakingNm) ForceIntegral(
+        double outputN, double lengthM, double k, double w, double a, double onsetN)
+    {
+        if (outputN < onsetN && Capstan.InputForceN(outputN, lengthM, k * lengthM, w) <= onsetN)
+        {
+            return (Capstan.ForceIntegralNm(outputN, lengthM, k * lengthM, w), 0);
+        }
+
+        double unbuckledM = outputN < onsetN ? Math.Min(lengthM, OnsetAfterM(outputN, k, w, onsetN)) : 0;
+        double beforeNm = unbuckledM > 0 ? Capstan.ForceIntegralNm(outputN, unbuckledM, k * unbuckledM, w) : 0;
+        double snakingNm = RiccatiIntegralNm(Math.Max(outputN, onsetN), lengthM - unbuckledM, k, w, a);
+        return (beforeNm + snakingNm, snakingNm);
+    }
+
+    // The length after which the linear law dF/ds = k F + w reaches the onset.
+    private static double OnsetAfterM(double outputN, double k, double w, double onsetN)
+    {
         double rise = onsetN - outputN;
-        double unbuckledM = rise / ((k * outputN) + w) * Log1POverX(k * rise / ((k * outputN) + w));
-        return Riccati(onsetN, Math.Max(0, lengthM - unbuckledM), k, w, a);
+        return rise / ((k * outputN) + w) * Log1POverX(k * rise / ((k * outputN) + w));
+    }
+
+    private static double RiccatiIntegralNm(double f, double s, double k, double w, double a)
+    {
+        if (a == 0)
+        {
+            return s > 0 ? Capstan.ForceIntegralNm(f, s, k * s, w) : 0;
+        }
+
+        double denominator = 1 - (Tangent(s, k, w, a) * ((a * f) + (k / 2)));
+        return denominator > 0
+            ? -((k * s / 2) + LnCosine(s, k, w, a) + Math.Log(denominator)) / a
+            : double.PositiveInfinity;
+    }
+
+    private static double LnCosine(double s, double k, double w, double a)
+    {
+        double discriminant = (k * k / 4) - (a * w);
+        double ds = Math.Sqrt(Math.Abs(discriminant)) * s;
+        return Math.Log(discriminant > 0 ? Math.Cosh(ds) : Math.Cos(ds));
+    }
+
+    // T = tanh(d s)/d, s or tan(d s)/d by the sign of d^2 = k^2/4 - a w; infinite at and beyond the tangent's pole.
+    private static double Tangent(double s, double k, double w, double a)
+    {
+        double discriminant = (k * k / 4) - (a * w);
+        double d = Math.Sqrt(Math.Abs(discriminant));
+        return d * s < 1e-8 ? s // tan and tanh differ from their argument by less than one part in 1e16
+            : discriminant > 0 ? Math.Tanh(d * s) / d
+            : d * s < Math.PI / 2 ? Math.Tan(d * s) / d
+            : double.PositiveInfinity;
     }
 
     /// <summary>Solution of dF/ds = a F^2 + k F + w from F(0) = f after a length s; infinite at and beyond its pole.</summary>
@@ -45,28 +102,8 @@ internal static class Snaking
     /// F(s) = (f (1 + T k/2) + w T)/(1 - T (a f + k/2)).</remarks>
     private static double Riccati(double f, double s, double k, double w, double a)
     {
-        double p = (a * f) + (k / 2);
-        double discriminant = (k * k / 4) - (a * w);
-        double d = Math.Sqrt(Math.Abs(discriminant));
-        double t;
-        if (d * s < 1e-8)
-        {
-            t = s; // tan and tanh differ from their argument by less than one part in 1e16
-        }
-        else if (discriminant > 0)
-        {
-            t = Math.Tanh(d * s) / d;
-        }
-        else if (d * s < Math.PI / 2)
-        {
-            t = Math.Tan(d * s) / d;
-        }
-        else
-        {
-            return double.PositiveInfinity;
-        }
-
-        double denominator = 1 - (t * p);
+        double t = Tangent(s, k, w, a);
+        double denominator = 1 - (t * ((a * f) + (k / 2)));
         return denominator > 0 ? ((f * (1 + (t * k / 2))) + (w * t)) / denominator : double.PositiveInfinity;
     }
 

@@ -52,4 +52,15 @@ public sealed record Chain(Helm Helm, CableRoute Route, IReadOnlyList<InlineDevi
 {
     /// <summary>The same with the cable along another route.</summary>
     public Chain Along(CableRoute route) => ReferenceEquals(route, Route) ? this : this with { Route = route };
+
+    /// <summary>The same with the cable through other holes of the crank and of the arm, m.</summary>
+    public Chain Through(double crankHoleM, double armHoleM) => this with
+    {
+        Helm = Helm with { CrankRadiusM = crankHoleM },
+        Arm = Arm with { HoleRadiusM = armHoleM },
+    };
+
+    /// <summary>The same without one of its inline devices.</summary>
+    public Chain Without(InlineDevice device) =>
+        this with { InlineDevices = [.. InlineDevices.Where(other => !ReferenceEquals(other, device))] };
 }

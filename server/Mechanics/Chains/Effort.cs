@@ -55,9 +55,9 @@ public static class Effort
                 .Aggregate(crankTravelM, (travelM, d) => travelM * d.ForceRatio)
             : null;
 
-    /// <summary>Force at the output end of the cable for a load, N.</summary>
-    private static double CableOutputN(Chain chain, double loadN) =>
-        Through(chain.InlineDevices, CableEnd.Arm, Stage.Of(chain.Arm).InputN(loadN));
+    /// <summary>Force at the output end of the cable for a load, and for a force at the arm's hole beside it, N.</summary>
+    internal static double CableOutputN(Chain chain, double loadN, double atHoleN = 0) =>
+        Through(chain.InlineDevices, CableEnd.Arm, Stage.Of(chain.Arm).InputN(loadN) + atHoleN);
 
     private static double Through(IReadOnlyList<InlineDevice> devices, CableEnd end, double forceN)
     {
