@@ -15,6 +15,7 @@ public sealed class HostingTests(ServiceFixture service) : IClassFixture<Service
     [InlineData("cablecatalog.v1.GradeScoring")]
     [InlineData("cablecatalog.v1.WeightTesting")]
     [InlineData("cablecatalog.v1.RoutePlanning")]
+    [InlineData("cablecatalog.v1.Rigging")]
     public async Task It_says_that_it_serves(string name)
     {
         HealthCheckResponse health =
@@ -34,5 +35,6 @@ public sealed class HostingTests(ServiceFixture service) : IClassFixture<Service
         Assert.Contains("cablecatalog.v1.GradeScoring", names);
         Assert.Contains("cablecatalog.v1.WeightTesting", names);
         Assert.Contains("cablecatalog.v1.RoutePlanning", names);
+        Assert.Contains("cablecatalog.v1.Rigging", names);
     }
 }

@@ -27,6 +27,8 @@ public sealed class ServiceFixture : IAsyncLifetime, IDisposable
 
     public RoutePlanning.RoutePlanningClient Planning { get; private set; } = null!;
 
+    public V1.Rigging.RiggingClient Riggers { get; private set; } = null!;
+
     public string Address => _host!.Address;
 
     public async Task InitializeAsync()
@@ -85,6 +87,7 @@ public sealed class ServiceFixture : IAsyncLifetime, IDisposable
         Scoring = new GradeScoring.GradeScoringClient(Channel);
         Testing = new WeightTesting.WeightTestingClient(Channel);
         Planning = new RoutePlanning.RoutePlanningClient(Channel);
+        Riggers = new V1.Rigging.RiggingClient(Channel);
     }
 
     private async Task StopAsync()

@@ -1,3 +1,5 @@
+using CableCatalog.Mechanics.Rigging;
+
 namespace CableCatalog.Catalog.Rigging;
 
 /// <summary>How many levers work a control.</summary>
@@ -33,4 +35,19 @@ public sealed record ControlRigging(LeverKind Levers, double? ShiftSweepRad, Des
 {
     /// <summary>It says nothing.</summary>
     public static readonly ControlRigging None = new(LeverKind.NotStated, null, null, null);
+
+    /// <summary>How the arm swings.</summary>
+    public ArmSwing Swing { get; init; }
+
+    /// <summary>Radii of all the crank's holes, m; none where not stated.</summary>
+    public IReadOnlyList<double> CrankHolesM { get; init; } = [];
+
+    /// <summary>Radii of all the arm's holes, m; none where not stated.</summary>
+    public IReadOnlyList<double> ArmHolesM { get; init; } = [];
+
+    /// <summary>From the arm's pivot to its end, m; null where not stated.</summary>
+    public double? ArmLengthM { get; init; }
+
+    /// <summary>Which of the inline devices have a lever inside, and so could be taken out; counted from 0.</summary>
+    public IReadOnlyList<int> DevicesWithLever { get; init; } = [];
 }

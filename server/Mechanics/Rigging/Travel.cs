@@ -69,7 +69,7 @@ public sealed record Travel(
     }
 
     /// <summary>What the devices at the arm end make of a travel: the arm's side over the cable's.</summary>
-    internal static double ArmSideGain(Chain chain) => Gain(chain, CableEnd.Arm);
+    public static double ArmSideGain(Chain chain) => Gain(chain, CableEnd.Arm);
 
     /// <summary>What the devices at one end of the cable make of a travel: their arm side over their helm side.</summary>
     internal static double Gain(Chain chain, CableEnd end) => chain.InlineDevices

@@ -1,6 +1,7 @@
 using System.Net;
 using CableCatalog.Catalog.Storage;
 using CableCatalog.Service.Grades;
+using CableCatalog.Service.Rigging;
 using CableCatalog.Service.Routes;
 using CableCatalog.Service.Scores;
 using CableCatalog.Service.WeightTests;
@@ -67,6 +68,7 @@ public sealed class CatalogHost : IAsyncDisposable
             options.Services.Map(V1.GradeScoring.Descriptor.FullName, _ => true);
             options.Services.Map(V1.WeightTesting.Descriptor.FullName, _ => true);
             options.Services.Map(V1.RoutePlanning.Descriptor.FullName, _ => true);
+            options.Services.Map(V1.Rigging.Descriptor.FullName, _ => true);
         }).AddCheck(
             "catalogue", () => HealthCheckResult.Healthy($"at revision {store.Current.Revision}"));
 
@@ -75,6 +77,7 @@ public sealed class CatalogHost : IAsyncDisposable
         app.MapGrpcService<GradeScoringService>();
         app.MapGrpcService<WeightTestingService>();
         app.MapGrpcService<RoutePlanningService>();
+        app.MapGrpcService<RiggingService>();
         app.MapGrpcReflectionService();
         app.MapGrpcHealthChecksService();
         await app.StartAsync();

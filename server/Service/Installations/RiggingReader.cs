@@ -1,5 +1,6 @@
 using CableCatalog.Catalog.Rigging;
 using CableCatalog.Mechanics;
+using CableCatalog.Mechanics.Rigging;
 using CableCatalog.Service.Requests;
 
 namespace CableCatalog.Service.Installations;
@@ -18,7 +19,17 @@ internal sealed class RiggingReader(Violations violations, string root)
             shiftRad,
             ReadStop(installation.Stop, $"{root}.stop"),
             violations.Number(
-                $"{root}.fittings_play_m", installation.HasFittingsPlayM, installation.FittingsPlayM, Limits.FittingsPlayM));
+                $"{root}.fittings_play_m", installation.HasFittingsPlayM, installation.FittingsPlayM, Limits.FittingsPlayM))
+        {
+            // Their ranges are checked with the levers.
+            Swing = new ArmSwing(
+                installation.Arm is { HasAtRestRad: true } resting ? resting.AtRestRad : null,
+                installation.Arm is { HasNeededSweepRad: true } asked ? asked.NeededSweepRad : null),
+            CrankHolesM = [.. installation.Helm?.HoleRadiiM ?? []],
+            ArmHolesM = [.. installation.Arm?.HoleRadiiM ?? []],
+            ArmLengthM = installation.Arm is { HasLengthM: true } measured ? measured.LengthM : null,
+            DevicesWithLever = [.. installation.InlineDevices.Index().Where(d => d.Item.Lever is not null).Select(d => d.Index)],
+        };
     }
 
     private (LeverKind Levers, double? ShiftRad) ReadLevers(V1.Helm? helm, string field)
