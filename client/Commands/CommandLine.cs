@@ -78,6 +78,8 @@ internal static class CommandLine
         {
             CompareCommand.Make(options, choice, terminal),
             ExplainCommand.Make(options, choice, terminal),
+            RouteCommand.Make(options, choice, terminal),
+            RigCommand.Make(options, choice, terminal),
             PlanCommand.Make(options, choice, terminal),
             DiagnoseCommand.Make(options, choice, terminal),
             VerifyCommand.Make(options, choice, terminal),

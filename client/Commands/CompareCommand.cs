@@ -16,18 +16,21 @@ internal static class CompareCommand
         Description = "YAML or JSON file that describes the helm, the route, the arm and the loads; - reads standard input",
     };
 
+    /// <summary>--top.</summary>
+    public static Option<int> Top() => new("--top")
+    {
+        Description = "How many grades to show, best first (at most 1000)",
+        HelpName = "K",
+        DefaultValueFactory = _ => 50,
+        CustomParser = Expecting.WholeNumber("--top", 1, 1000),
+    };
+
     /// <summary>Makes the command.</summary>
     public static Command Make(CommonOptions options, CatalogChoice choice, Terminal terminal)
     {
         Argument<string> file = InstallationArgument();
         Option<string> output = CommonOptions.Output("table", "json", "csv");
-        var top = new Option<int>("--top")
-        {
-            Description = "How many grades to show, best first (at most 1000)",
-            HelpName = "K",
-            DefaultValueFactory = _ => 50,
-            CustomParser = Expecting.WholeNumber("--top", 1, 1000),
-        };
+        Option<int> top = Top();
         Option<string> rank = new Option<string>("--rank")
         {
             Description = "Order of the grades: by cost per pound saved, by effort or by price",

@@ -25,6 +25,8 @@ internal sealed class Connection : IAsyncDisposable
         Grades = new GradeCatalog.GradeCatalogClient(channel);
         Scoring = new GradeScoring.GradeScoringClient(channel);
         Testing = new WeightTesting.WeightTestingClient(channel);
+        Rigging = new Rigging.RiggingClient(channel);
+        Planning = new RoutePlanning.RoutePlanningClient(channel);
     }
 
     /// <summary>The catalogue.</summary>
@@ -35,6 +37,12 @@ internal sealed class Connection : IAsyncDisposable
 
     /// <summary>Weight tests.</summary>
     public WeightTesting.WeightTestingClient Testing { get; }
+
+    /// <summary>Rigging.</summary>
+    public Rigging.RiggingClient Rigging { get; }
+
+    /// <summary>Routes.</summary>
+    public RoutePlanning.RoutePlanningClient Planning { get; }
 
     /// <summary>A connection to a service at an address.</summary>
     /// <exception cref="ClientFailure">Not an address.</exception>

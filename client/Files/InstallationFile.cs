@@ -16,6 +16,15 @@ internal static class InstallationFile
     /// <summary>What the core carries.</summary>
     internal static readonly Form PullOrPush = Form.Word(("pull", Direction.Pull), ("push", Direction.Push));
 
+    private static readonly Schema Stop = new(V1.Stop.Descriptor,
+    [
+        SchemaField.Optional("clearance", "clearance_m", Form.Quantity(QuantityKind.ShortLength)),
+        SchemaField.Optional("stiffness", "stiffness_n_per_m", Form.Quantity(QuantityKind.Stiffness)),
+        SchemaField.Optional("thread pitch", "thread_pitch_m", Form.Quantity(QuantityKind.ShortLength)),
+        SchemaField.Optional("most gap", "most_gap_m", Form.Quantity(QuantityKind.ShortLength)),
+        SchemaField.Optional("most added effort", "most_added_effort_n", Form.Quantity(QuantityKind.Force)),
+    ]);
+
     /// <summary>How an installation is written.</summary>
     internal static readonly Schema Schema = MakeSchema();
 
@@ -66,6 +75,10 @@ internal static class InstallationFile
             SchemaField.Optional("friction", "friction_n", force),
             SchemaField.Optional("sweep", "sweep_rad", angle),
             SchemaField.Optional("crank at rest", "crank_at_rest_rad", angle),
+            SchemaField.Optional("holes", "hole_radii_m", Form.List(radius)),
+            SchemaField.Optional("crank length", "crank_length_m", radius),
+            SchemaField.Optional("levers", "lever_kind", Form.Word(("single", LeverKind.Single), ("dual", LeverKind.Dual))),
+            SchemaField.Optional("shift sweep", "shift_sweep_rad", angle),
         ]);
         var arm = new Schema(Arm.Descriptor,
         [
@@ -79,6 +92,10 @@ internal static class InstallationFile
                 "hole radius: 3 in"),
             SchemaField.Optional("efficiency", "efficiency", ratio),
             SchemaField.Optional("friction", "friction_n", force),
+            SchemaField.Optional("at rest", "at_rest_rad", angle),
+            SchemaField.Optional("needed sweep", "needed_sweep_rad", angle),
+            SchemaField.Optional("holes", "hole_radii_m", Form.List(radius)),
+            SchemaField.Optional("length", "length_m", radius),
         ]);
         Form at = Form.Word(("helm", CableEnd.Helm), ("arm", CableEnd.Arm));
         var device = new Schema(InlineDevice.Descriptor,
@@ -89,6 +106,13 @@ internal static class InstallationFile
                 "force ratio", "force_ratio", ratio, "force on its helm side over force on its arm side", "force ratio: 1"),
             SchemaField.Required("efficiency", "efficiency", ratio, "work out over work in", "efficiency: 0.8"),
             SchemaField.Optional("drag", "drag_n", force),
+            SchemaField.Optional("lever", "lever", Form.Section(new Schema(DeviceLever.Descriptor,
+            [
+                SchemaField.Required(
+                    "helm side", "helm_side_m", radius, "from its pivot to where its helm side attaches", "helm side: 2 in"),
+                SchemaField.Required(
+                    "arm side", "arm_side_m", radius, "from its pivot to where its arm side attaches", "arm side: 2.5 in"),
+            ]))),
         ]);
         var load = new Schema(LoadCase.Descriptor,
         [
@@ -106,6 +130,7 @@ internal static class InstallationFile
                 "core bending stiffness", "core_bending_stiffness_n_m2", Form.Quantity(QuantityKind.BendingStiffness)),
             SchemaField.Optional("diametral clearance", "diametral_clearance_m", radius),
             SchemaField.Optional("measured effort", "measured_effort", MeasuredEffortForm(force)),
+            SchemaField.Optional("axial stiffness", "axial_stiffness_n", Form.Quantity(QuantityKind.LargeForce)),
         ]);
         return new Schema(Installation.Descriptor,
         [
@@ -122,12 +147,8 @@ internal static class InstallationFile
                 "the lever that the hand moves",
                 "helm: { grip radius: 12 in, crank radius: 4 in }"),
             SchemaField.Optional("route wobble", "route_wobble_rad_per_m", Form.Band(QuantityKind.AnglePerLength)),
-            SchemaField.Required(
-                "route",
-                "route",
-                Form.List(RoutePiece.Piece),
-                "the cable's way from the helm to the driven arm",
-                "route: [ { straight: 4 ft }, { bend: 90 deg, radius: 10 in } ]"),
+            .. RouteSchemas.Route("route"),
+            SchemaField.Optional("route start", "route_start", PlaceForms.End),
             SchemaField.Optional("end allowance", "end_allowance_m", Form.Quantity(QuantityKind.ShortLength)),
             SchemaField.Required(
                 "arm",
@@ -149,6 +170,11 @@ internal static class InstallationFile
                 "the cable that is there now",
                 "present cable: { friction: 0.17 }"),
             SchemaField.Optional("effort limit", "effort_limit_n", force),
+            SchemaField.Optional("fittings play", "fittings_play_m", radius),
+            SchemaField.Optional("stop", "stop", Form.Section(Stop)),
+            SchemaField.Optional("other routes", "other_routes", Form.List(Form.Section(RouteSchemas.Other))),
+            SchemaField.Optional("space", "routing_space", Form.Section(RouteSchemas.Space)),
+            SchemaField.Optional("labour", "labour", Form.Section(RouteSchemas.Labour)),
         ]);
     }
 

@@ -12,6 +12,10 @@ namespace CableCatalog.Client.Files;
 /// <param name="Missing">For a key that must be there: what it is for and an example line. Null for others.</param>
 internal sealed record SchemaField(string Key, string Name, Form Form, (string What, string Example)? Missing)
 {
+    /// <summary>For a key that stands for one field or another by how its value is written: whether it is this one. Null: it
+    /// is.</summary>
+    public Func<FileNode, bool>? Takes { get; init; }
+
     /// <summary>A key that must be there.</summary>
     public static SchemaField Required(string key, string name, Form form, string what, string example) =>
         new(key, name, form, (what, example));
@@ -31,7 +35,7 @@ internal sealed class Schema
     {
         this.message = message;
         Fields = fields;
-        keys = [.. fields.Select(f => f.Key)];
+        keys = [.. fields.Select(f => f.Key).Distinct()];
         if (fields.FirstOrDefault(f => message.FindFieldByName(f.Name) is null) is { } unknown)
         {
             throw new ArgumentException($"{message.Name} has no field {unknown.Name}", nameof(fields));
@@ -96,7 +100,8 @@ internal sealed class Schema
     private void ReadEntry(IMessage read, FileEntry entry, FieldValue group)
     {
         string key = Keys.Normal(entry.Key);
-        if (Fields.FirstOrDefault(f => f.Key == key) is not { } field)
+        SchemaField[] ways = [.. Fields.Where(f => f.Key == key)];
+        if ((ways.FirstOrDefault(f => f.Takes?.Invoke(entry.Value) == true) ?? ways.FirstOrDefault()) is not { } field)
         {
             ReportUnknown(entry, keys, group.Reading.Problems);
             return;

@@ -16,7 +16,6 @@ internal sealed record WeightTestDocument(
 internal static class WeightTestFile
 {
     private const int MostBytes = 1 << 20;
-    private const string StandardInput = "-";
 
     private static readonly Schema Schema = MakeSchema();
 
@@ -92,7 +91,7 @@ internal static class WeightTestFile
             SchemaField.Required(
                 "installation",
                 "installation",
-                new Form(ReadInstallation, _ => throw new NotSupportedException("the message does not keep its file's name")),
+                InstallationReference.Form,
                 "the file that describes the installation",
                 "installation: my-boat.yaml"),
             SchemaField.Optional("fitted cable", "fitted_grade", GradeName.Id),
@@ -125,43 +124,4 @@ internal static class WeightTestFile
             return list.Read(field);
         },
     };
-
-    private static object? ReadInstallation(FieldValue field)
-    {
-        if (field.Scalar("the name of the installation's file") is not { } name)
-        {
-            return null;
-        }
-
-        if (name == StandardInput)
-        {
-            return field.Fail("the installation is not read from standard input; name its file");
-        }
-
-        ProblemList problems = field.Reading.Problems;
-        bool isPiped = problems.File == StandardInput;
-        string file = Path.Combine(isPiped ? "" : Path.GetDirectoryName(problems.File) ?? "", name);
-        FileResult<InstallationDocument> read = InstallationFile.Read(file);
-        foreach (FileProblem problem in read.Problems)
-        {
-            if (problem.Line > 0)
-            {
-                problems.Add(problem);
-                continue;
-            }
-
-            // Nothing in the file is wrong, but that it is the one that is named.
-            string seenFrom = Path.IsPathRooted(name) ? ""
-                : isPiped ? " (seen from the current folder)"
-                : " (seen from the folder of this file)";
-            field.Fail($"{Wording.Shown(name)}{seenFrom}: {problem.Message}");
-        }
-
-        if (read.Value is { } installation)
-        {
-            field.Reading.Sources.Add(field.Path, installation.Sources);
-        }
-
-        return read.Value?.Message;
-    }
 }

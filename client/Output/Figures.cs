@@ -34,6 +34,18 @@ internal sealed record Figures(UnitSystem Units)
     public static string Angle(double angleRad) =>
         string.Create(CultureInfo.InvariantCulture, $"{angleRad * 180 / Math.PI:0} deg");
 
+    /// <summary>An angle, to tenths of a degree.</summary>
+    public static string FineAngle(double angleRad) =>
+        string.Create(CultureInfo.InvariantCulture, $"{angleRad * 180 / Math.PI:0.0} deg");
+
+    /// <summary>A gap that is set with a feeler or a thread: to a thousandth of an inch or a hundredth of a millimetre.</summary>
+    public string Gap(double lengthM)
+    {
+        Unit unit = QuantityKind.ShortLength.UnitFor(Units);
+        string digits = Units == UnitSystem.Us ? "0.000" : "0.00";
+        return string.Create(CultureInfo.InvariantCulture, $"{unit.FromSi(lengthM).ToString(digits, CultureInfo.InvariantCulture)} {unit.Name}");
+    }
+
     /// <summary>A wobble.</summary>
     public string Wobble(double radPerM) => QuantityText.Format(radPerM, QuantityKind.AnglePerLength, Units);
 

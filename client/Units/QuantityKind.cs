@@ -34,6 +34,10 @@ internal sealed record QuantityKind(string Name, Unit UsUnit, Unit SiUnit, Unit 
     public static readonly QuantityKind ForcePerLength =
         Make("force per length", "lbf/ft", "N/m", "N/m", "lbf/ft, ozf/ft or N/m");
 
+    /// <summary>A force for each length by which something gives: the stiffness of a stop.</summary>
+    public static readonly QuantityKind Stiffness =
+        Make("stiffness", "lbf/in", "N/mm", "N/m", "lbf/in, lbf/ft, N/mm or N/m");
+
     /// <summary>Bending stiffness EI.</summary>
     public static readonly QuantityKind BendingStiffness =
         Make("bending stiffness", "lbf in2", "N m2", "N m2", "N m2 or lbf in2");
