@@ -57,6 +57,13 @@ internal static class PageStyle
         .total { fill: #1f4e79; stroke: #0b2f52; stroke-width: 1.2; }
         .link { stroke: #777; stroke-width: 1; stroke-dasharray: 2 3; }
         .whisker { stroke: #000; stroke-width: 1.6; fill: none; }
+        .route { fill: none; stroke: #0b2f52; stroke-width: 2.4; stroke-linejoin: round; }
+        .dash1 { stroke-dasharray: 9 4; }
+        .dash2 { stroke: #8a3b00; stroke-dasharray: 2 3; }
+        .dash3 { stroke: #555; stroke-dasharray: 12 3 2 3; }
+        .dash4 { stroke: #1f4e79; stroke-dasharray: 5 5; }
+        .dash5 { stroke: #000; stroke-dasharray: 1.5 5; }
+        .strip { display: inline-block; width: 3.75rem; height: 0.75rem; }
         .limit { stroke: #000; stroke-width: 1.6; stroke-dasharray: 3 3; }
 
         @media screen and (max-width: 46rem) {

@@ -63,7 +63,7 @@ internal static class RouteSchemas
     /// <summary>What labour costs.</summary>
     public static readonly Schema Labour = new(V1.Labour.Descriptor,
     [
-        SchemaField.Optional("re-route", "reroute", MoneyText.Amount),
+        SchemaField.Optional("reroute", "reroute", MoneyText.Amount),
         SchemaField.Optional("replace", "replace", MoneyText.Amount),
     ]);
 

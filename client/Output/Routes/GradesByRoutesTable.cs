@@ -76,8 +76,8 @@ internal sealed class GradesByRoutesTable(RouteStudy study, Figures figures)
     private IEnumerable<Text> Floor(ForceBand? effortN) =>
         _answer.Floor is null ? [] : [new Text(RiggingWords.Band(effortN, "\n", figures))];
 
-    // What is wrong with a grade along every route is said once.
-    private IEnumerable<string> Misfits() =>
+    /// <summary>Why grades do not fit; what is wrong along every route is said once.</summary>
+    public IEnumerable<string> Misfits() =>
         from grade in _answer.Grades
         from reason in grade.Scores.Index()
             .SelectMany(score => score.Item.FitProblems.Select(problem => (Text: FitWords.Of(problem, figures), Route: score.Index)))

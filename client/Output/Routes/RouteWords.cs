@@ -25,6 +25,13 @@ internal static class RouteWords
         };
     }
 
+    /// <summary>The same in a sentence: "route 2 (under the sole)".</summary>
+    public static string NameInText(StudyRoutesResponse study, int index)
+    {
+        string[] parts = Name(study, index).Split(' ', 2);
+        return $"route {parts[0]} ({parts[1]})";
+    }
+
     /// <summary>A shape in a sentence.</summary>
     public static string Shape(RouteShape shape, Figures figures)
     {
@@ -123,10 +130,10 @@ internal static class RouteWords
     /// <summary>What an option is, with its grade and its route.</summary>
     public static string Kind(RouteMoneyOption option, StudyRoutesResponse study) => option.Kind switch
     {
-        RouteMoneyKind.Reroute => $"re-route the present cable along {Name(study, option.Route)}"
+        RouteMoneyKind.Reroute => $"re-route the present cable along {NameInText(study, option.Route)}"
             + (option.Grade.Length > 0 ? $" with a new {GradeName.ToId(option.Grade)}, for it does not reach" : ""),
         RouteMoneyKind.Upgrade => $"put {GradeName.ToId(option.Grade)} in where the cable runs now",
-        RouteMoneyKind.Both => $"put {GradeName.ToId(option.Grade)} in along {Name(study, option.Route)}",
+        RouteMoneyKind.Both => $"put {GradeName.ToId(option.Grade)} in along {NameInText(study, option.Route)}",
         _ => "something this client has no words for",
     };
 

@@ -31,6 +31,14 @@ internal static class Svg
         Element("desc", description),
         content);
 
+    /// <summary>A sample of a line, as wide as a word, for a table; what it samples stands beside it.</summary>
+    public static XElement Strip(params object?[] content) => Element(
+        "svg",
+        new XAttribute("viewBox", "0 0 60 12"),
+        new XAttribute("class", "strip"),
+        new XAttribute("aria-hidden", "true"),
+        content);
+
     /// <summary>Parts that look alike.</summary>
     public static XElement Group(string look, params object?[] content) => Element("g", Look(look), content);
 

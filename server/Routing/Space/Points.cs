@@ -18,6 +18,14 @@ internal static class Points
         return most > 0 ? Vector3D.Normalize(v / most) : null;
     }
 
+    /// <summary>Distance of a point from the nearest of a straight between two others, m.</summary>
+    public static double DistanceM(Vec point, Vec from, Vec to)
+    {
+        Vec along = to - from;
+        double share = along.LengthSquared > 0 ? Math.Clamp(Vector3D.Dot(point - from, along) / along.LengthSquared, 0, 1) : 0;
+        return (point - (from + (along * share))).Length;
+    }
+
     /// <summary>Angle between two directions of any length but 0, rad, 0 to pi; exact to the last digits near 0 and pi too.</summary>
     public static double AngleRad(Vec a, Vec b) => Math.Atan2(Vector3D.Cross(a, b).Length, Vector3D.Dot(a, b));
 }

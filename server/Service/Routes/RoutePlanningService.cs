@@ -53,7 +53,10 @@ internal sealed class RoutePlanningService(ICatalogStore store) : V1.RoutePlanni
         context.CancellationToken.ThrowIfCancellationRequested();
         Installation installation = asked.Installation;
         Baseline baseline = Baseline.Of(installation, asked.Present);
-        RouteToStudy[] routes = [.. RouteStudy.RoutesOf(installation, asked.Currency)];
+        RouteProposals proposals = request.Propose
+            ? RouteProposals.Of(installation, baseline, asked.Grades, asked.Currency, context.CancellationToken)
+            : RouteProposals.None;
+        RouteToStudy[] routes = [.. RouteStudy.RoutesOf(installation, asked.Currency), .. proposals.Routes];
         RouteStudy study = RouteStudy.Of(installation, baseline, asked.Grades, routes, context.CancellationToken);
         GradeOnRoutes[] page = [.. study.Grades
             .SkipWhile(grade => after is { } last && grade.Key <= last)
@@ -66,7 +69,13 @@ internal sealed class RoutePlanningService(ICatalogStore store) : V1.RoutePlanni
             NextPageToken = page.Length > size ? Paging.Token(identity, page[size - 1].Key) : "",
             TotalSize = study.Grades.Count,
             Money = RouteStudyWriter.Write(study.Money),
-            Assumptions = { study.AssumptionsFor(installation).Select(AssumptionWriter.Write) },
+            NoRoutes = { proposals.NotFound.Select(none => RouteStudyWriter.Write(none, installation)) },
+            Assumptions =
+            {
+                study.AssumptionsFor(installation)
+                    .Concat(request.Propose ? RouteProposals.AssumptionsFor(installation) : [])
+                    .Select(AssumptionWriter.Write),
+            },
             Cautions = Cautions.All(),
             CatalogRevision = catalog.Revision,
         });

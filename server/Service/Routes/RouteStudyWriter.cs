@@ -1,6 +1,7 @@
 using CableCatalog.Catalog.Routes;
 using CableCatalog.Catalog.Scoring;
 using CableCatalog.Mechanics.Chains;
+using CableCatalog.Routing.Proposals;
 using CableCatalog.Service.Grades;
 using CableCatalog.Service.Scores;
 
@@ -84,6 +85,27 @@ internal static class RouteStudyWriter
         }
 
         return written;
+    }
+
+    /// <summary>Writes why there is no proposal.</summary>
+    public static V1.NoRoute Write(NoRoute none, Installation installation)
+    {
+        RouteDemands demands = installation.Routes.Demands;
+        return new V1.NoRoute
+        {
+            MinBendRadiusM = none.MinBendRadiusM,
+            Relaxations =
+            {
+                none.Relaxations.Select(relaxed => relaxed switch
+                {
+                    Relaxation.WithoutBox box => new V1.Relaxation { Obstacle = demands.Obstacles[box.Index].Name },
+                    Relaxation.WithoutClamp clamp => new V1.Relaxation { Clamp = demands.Clamps[clamp.Index].Name },
+                    Relaxation.Clearance clearance => new V1.Relaxation { ClearanceM = clearance.ClearanceM },
+                    Relaxation.Radius radius => new V1.Relaxation { MinBendRadiusM = radius.MinBendRadiusM },
+                    _ => throw new InvalidOperationException($"no word in the contract for {relaxed}"),
+                }),
+            },
+        };
     }
 
     private static V1.GradeScore Write(GradeScore score, StudiedRoute route)

@@ -1,0 +1,124 @@
+using CableCatalog.Routing.Space;
+using QuikGraph;
+using QuikGraph.Algorithms;
+
+namespace CableCatalog.Routing.Proposals;
+
+/// <summary>Ways around boxes as straight lines from way point to way point.</summary>
+/// <remarks>The way points are corners of the boxes and middles of their edges, a little away from them. A step of the graph goes from
+/// one line to the next and costs the turn between them and a little for length; Dijkstra's algorithm (QuikGraph) finds the cheapest
+/// way on this graph exactly. Only boxes that stand in the way found so far are gone around.</remarks>
+internal sealed class WayPointGraph(IReadOnlyList<Box> grown, double awayM)
+{
+    private const int MostRounds = 6;
+    private const int MostBoxesAround = 6;
+
+    /// <summary>The way points of a cheap way between two places, the places themselves left out; null where none was found.</summary>
+    /// <param name="from">The first place.</param>
+    /// <param name="fromDirection">Which way the cable leaves it; null where it is free.</param>
+    /// <param name="to">The last place.</param>
+    /// <param name="toDirection">Which way it arrives; null where it is free.</param>
+    /// <param name="perM">Cost of a metre, in radians of turn.</param>
+    /// <param name="avoided">Way points that cost a right angle more.</param>
+    public IReadOnlyList<Vec>? Between(
+        Vec from, Vec? fromDirection, Vec to, Vec? toDirection, double perM, IReadOnlySet<Vec> avoided)
+    {
+        var around = new List<int>();
+        IReadOnlyList<Vec> way = [];
+        for (int round = 0; round < MostRounds; round++)
+        {
+            Vec[] whole = [from, .. way, to];
+            int[] hit =
+            [
+                .. Enumerable.Range(0, grown.Count).Where(i => !around.Contains(i)
+                    && whole.Zip(whole.Skip(1)).Any(leg => grown[i].InsideM(leg.First, leg.Second) > 0)),
+            ];
+            if (hit.Length == 0)
+            {
+                return way;
+            }
+
+            around.AddRange(hit.Take(MostBoxesAround - around.Count));
+            Box[] boxes = [.. around.Select(i => grown[i])];
+            if (Cheapest(from, fromDirection, to, toDirection, boxes, perM, avoided) is not { } found)
+            {
+                return null;
+            }
+
+            way = found;
+        }
+
+        return null;
+    }
+
+    private List<Vec>? Cheapest(
+        Vec from,
+        Vec? fromDirection,
+        Vec to,
+        Vec? toDirection,
+        Box[] boxes,
+        double perM,
+        IReadOnlySet<Vec> avoided)
+    {
+        Vec[] places =
+        [
+            from,
+            to,
+            .. boxes.SelectMany(box => box.Grown(awayM).WayPoints()).Where(p => !boxes.Any(box => box.Holds(p))).Distinct(),
+        ];
+        var free = new bool[places.Length, places.Length];
+        for (int i = 0; i < places.Length; i++)
+        {
+            for (int j = 0; j < places.Length; j++)
+            {
+                free[i, j] = i != j && i != 1 && j != 0
+                    && (places[j] - places[i]).Length > Points.CoincidentM
+                    && boxes.All(box => box.InsideM(places[i], places[j]) == 0);
+            }
+        }
+
+        // A vertex is a line from one place to another; -1 stands for before the first.
+        var start = (From: -1, To: 0);
+        IEnumerable<(int From, int To)> lines =
+            from i in Enumerable.Range(0, places.Length)
+            from j in Enumerable.Range(0, places.Length)
+            where free[i, j]
+            select (i, j);
+        bool Out((int From, int To) line, out IEnumerable<SEdge<(int From, int To)>> edges)
+        {
+            edges = line.To == 1
+                ? []
+                : Enumerable.Range(0, places.Length).Where(k => free[line.To, k])
+                    .Select(k => new SEdge<(int From, int To)>(line, (line.To, k)));
+            return true;
+        }
+
+        var graph = new DelegateVertexAndEdgeListGraph<(int From, int To), SEdge<(int From, int To)>>(lines.Prepend(start), Out);
+        TryFunc<(int From, int To), IEnumerable<SEdge<(int From, int To)>>> paths = graph.ShortestPathsDijkstra(Cost, start);
+        List<Vec>? best = null;
+        double least = double.PositiveInfinity;
+        foreach ((int From, int To) last in lines.Where(line => line.To == 1))
+        {
+            if (paths(last, out IEnumerable<SEdge<(int From, int To)>>? path))
+            {
+                SEdge<(int From, int To)>[] steps = [.. path];
+                double cost = steps.Sum(Cost)
+                    + (toDirection is { } arriving ? Points.AngleRad(to - places[last.From], arriving) : 0);
+                if (cost < least)
+                {
+                    (least, best) = (cost, [.. steps.Select(step => places[step.Target.To]).SkipLast(1)]);
+                }
+            }
+        }
+
+        return best;
+
+        double Cost(SEdge<(int From, int To)> step)
+        {
+            Vec next = places[step.Target.To] - places[step.Target.From];
+            Vec? before = step.Source.From < 0 ? fromDirection : places[step.Source.To] - places[step.Source.From];
+            return (before is { } direction ? Points.AngleRad(direction, next) : 0) + (perM * next.Length)
+                + (avoided.Contains(places[step.Target.To]) ? Math.PI / 2 : 0);
+        }
+    }
+}
