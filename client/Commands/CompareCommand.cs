@@ -4,6 +4,7 @@ using CableCatalog.Client.Failures;
 using CableCatalog.Client.Files;
 using CableCatalog.Client.Output;
 using CableCatalog.V1;
+using Spectre.Console;
 
 namespace CableCatalog.Client.Commands;
 
@@ -42,19 +43,34 @@ internal static class CompareCommand
             Description = "A weight test of this installation: count the savings from what was measured",
             HelpName = "TESTS",
         };
+        var routes = new Option<string[]>("--route")
+        {
+            Description = "A route file of this installation: compare the grades along it too; may be given again",
+            HelpName = "ROUTE",
+            DefaultValueFactory = _ => [],
+        };
         var command = new ExampledCommand(
             "compare",
             "Compare every grade on one installation: fit, effort at the grip, pounds saved, price, cost per pound saved.",
             "cablecatalog compare catalog-demo/plover-deflector.yaml",
             "cablecatalog compare my-boat.yaml --rank effort --top 5 --units si",
-            "cablecatalog compare my-boat.yaml --tests my-tests.yaml --output json > scores.json")
+            "cablecatalog compare my-boat.yaml --tests my-tests.yaml --output json > scores.json",
+            "cablecatalog compare my-boat.yaml --route under-the-sole.yaml --route along-the-side.yaml")
         {
-            file, output, top, rank, tests,
+            file, output, top, rank, tests, routes,
         };
         command.SetAction(async (parsed, cancellation) =>
         {
             (InstallationDocument installation, WeightTestDocument? test) =
                 Read(parsed.GetRequiredValue(file), parsed.GetValue(tests), terminal);
+            string[] routeFiles = parsed.GetRequiredValue(routes);
+            if (test is not null && routeFiles.Length > 0)
+            {
+                throw new ClientFailure(
+                    ExitCode.BadInput, "--route and --tests do not go together: a test tells of the route it was made on.");
+            }
+
+            RouteOptions.AddTo(installation, parsed.GetRequiredValue(file), routeFiles);
             await using Connection connection = await choice.ConnectAsync(parsed);
             var request = new ScoreGradesRequest
             {
@@ -73,12 +89,40 @@ internal static class CompareCommand
                 cancellation,
                 field => installation.Sources.FindUnder("installation", field) ?? PlaceOfSeries(test, field));
             MustHeed(test, scores);
+            OutputFormat format = CommonOptions.Format(parsed, output);
+            Figures figures = options.Figures(parsed);
+            if (test is not null || installation.Message.OtherRoutes.Count == 0
+                || (routeFiles.Length == 0 && format != OutputFormat.Table))
+            {
+                Result.Write(
+                    terminal,
+                    format,
+                    scores,
+                    writer => ScoreCsv.Write(writer, scores),
+                    new ScoreTable(scores, installation.Message, figures).Draw);
+                return (int)ExitCode.Success;
+            }
+
+            var study = new RouteStudy(
+                await RouteCommand.StudyAsync(
+                    connection,
+                    new StudyRoutesRequest { Installation = installation.Message, PageSize = parsed.GetValue(top) },
+                    field => installation.Sources.FindUnder("installation", field),
+                    terminal,
+                    cancellation),
+                installation.Message);
             Result.Write(
                 terminal,
-                CommonOptions.Format(parsed, output),
-                scores,
-                writer => ScoreCsv.Write(writer, scores),
-                new ScoreTable(scores, installation.Message, options.Figures(parsed)).Draw);
+                format,
+                study.Answer,
+                writer => RouteCsv.Write(writer, study),
+                console =>
+                {
+                    new ScoreTable(scores, installation.Message, figures).Draw(console);
+                    console.WriteLine();
+                    new GradesByRoutesTable(study, figures).Draw(console);
+                    console.WriteLine(RouteWords.Advice(study, figures));
+                });
             return (int)ExitCode.Success;
         });
         return command;

@@ -32,9 +32,9 @@ internal static class RouteCommand
         var command = new ExampledCommand(
             "route",
             "Measure routes, hold them against each other with every grade, and propose better ones.",
-            "cablecatalog route catalog-demo/plover-deflector.yaml",
-            "cablecatalog route catalog-demo/plover-deflector.yaml --propose --grade jade --report routes.html",
-            "cablecatalog route catalog-demo/routes/plover-measured.yaml")
+            "cablecatalog route catalog-demo/plover-routes.yaml",
+            "cablecatalog route catalog-demo/plover-routes.yaml --propose --grade jade --report routes.html",
+            "cablecatalog route catalog-demo/routes/dunlin-throttle-pieces.yaml")
         {
             file, propose, grade, top, output, report.Report, report.Overwrite,
         };
@@ -55,7 +55,8 @@ internal static class RouteCommand
                     Grades = { parsed.GetRequiredValue(grade).Select(GradesCommand.Name) },
                     PageSize = parsed.GetValue(top),
                 };
-                StudyRoutesResponse studied = await StudyAsync(connection, request, document.Sources, terminal, cancellation);
+                StudyRoutesResponse studied = await StudyAsync(
+                    connection, request, document.Sources.Find, terminal, cancellation);
                 var study = new RouteStudy(studied, installation);
                 ReportOptions.Write(page, terminal, () => RouteReport.Html(study, figures));
                 Result.Write(
@@ -96,7 +97,7 @@ internal static class RouteCommand
     public static async Task<StudyRoutesResponse> StudyAsync(
         Connection connection,
         StudyRoutesRequest request,
-        SourceMap sources,
+        Func<string, SourceMark?> placeOf,
         Terminal terminal,
         CancellationToken cancellation)
     {
@@ -108,6 +109,6 @@ internal static class RouteCommand
         return await connection.CallAsync(
             o => connection.Planning.StudyRoutesAsync(request, o),
             cancellation,
-            sources.Find);
+            placeOf);
     }
 }

@@ -9,7 +9,14 @@ namespace CableCatalog.Client.Files;
 /// <param name="Route">The route of its own; null where an installation was read.</param>
 /// <param name="EndAllowanceM">Length added to a route that belongs to no installation, m.</param>
 /// <param name="Sources">Where each field was written: of "installation" where there is one, else of "path".</param>
-internal sealed record RouteDocument(Installation? Installation, OtherRoute? Route, double EndAllowanceM, SourceMap Sources);
+internal sealed record RouteDocument(Installation? Installation, OtherRoute? Route, double EndAllowanceM, SourceMap Sources)
+{
+    /// <summary>Where each field of the route was written; null where an installation was read.</summary>
+    public SourceMap? RouteSources { get; init; }
+
+    /// <summary>The full path of the installation that the route names; null where it names none.</summary>
+    public string? InstallationPath { get; init; }
+}
 
 /// <summary>Files with one route: as they stand, or another way for the installation that they name. An installation file will do
 /// too.</summary>
@@ -86,7 +93,7 @@ internal static class RouteFile
 
         if (installation is null)
         {
-            return new RouteDocument(null, way, allowanceM, sources);
+            return new RouteDocument(null, way, allowanceM, sources) { RouteSources = sources };
         }
 
         if (Own("end allowance") is { } both)
@@ -97,7 +104,11 @@ internal static class RouteFile
 
         whole.Add($"installation.other_routes[{installation.OtherRoutes.Count}]", sources);
         installation.OtherRoutes.Add(way);
-        return new RouteDocument(installation, way, 0, whole);
+        return new RouteDocument(installation, way, 0, whole)
+        {
+            RouteSources = sources,
+            InstallationPath = Path.GetFullPath(whole.Find("installation").File),
+        };
     }
 
     private static SourceMap Under(string path, SourceMap inner, ProblemList problems, FileNode root)

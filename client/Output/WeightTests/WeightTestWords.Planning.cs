@@ -7,7 +7,7 @@ namespace CableCatalog.Client.Output;
 internal static partial class WeightTestWords
 {
     /// <summary>What one person moves safely at the grip, N: 50 lbf, common practice, no source.</summary>
-    public const double MostByHandN = 222.411;
+    public const double MostByHandN = 222.4111;
 
     // 10 lbf; steps over it are rough whatever the control takes: common practice, no source.
     private const double RoughStepN = 44.483;

@@ -89,7 +89,9 @@ internal static partial class WeightTestWords
                where series.Item.Connected
                    is V1.Connected.WholeChain or V1.Connected.CableOffAtArm or V1.Connected.HelmAlone
                from reading in series.Item.Readings
-               where reading.HeldN >= MostByHandN && (!reading.HasMovedN || reading.AddedN <= 0)
+               where reading.HasMovedN
+                   ? reading.HeldN > MostByHandN * 1.001 && reading.AddedN <= 0
+                   : reading.HeldN >= MostByHandN * 0.999
                select (reading.HeldN, series.Index + 1),
         ];
         return stuck.Length == 0

@@ -11,7 +11,7 @@ public class DemoFileTests
         [.. Directory.GetFiles(Folder, "*-*.yaml").Select(f => Path.GetFileName(f)).Order(StringComparer.Ordinal)];
 
     [Fact]
-    public void There_are_four_installations() => Assert.Equal(4, Installations.Count);
+    public void There_are_five_installations() => Assert.Equal(5, Installations.Count);
 
     [Theory]
     [MemberData(nameof(Installations))]

@@ -298,8 +298,9 @@ public sealed class WeightTestWordsTests
     // 50 lbf = 222.411 N (NIST SP 811, appendix B.8); the limit is common practice, no source.
     [InlineData(0, 49.9, null, false)]
     [InlineData(0, 50.0, null, true)]
-    [InlineData(0, 50.0, 55.0, true)]
-    [InlineData(10, 50.0, 55.0, false)]
+    [InlineData(0, 50.0, 55.0, false)]
+    [InlineData(0, 51.0, 55.0, true)]
+    [InlineData(10, 51.0, 55.0, false)]
     [InlineData(10, 50.0, null, true)]
     public void A_grip_that_holds_all_that_a_person_moves_safely_may_be_jammed(
         double addedLbf, double heldLbf, double? movedLbf, bool isJammed)
@@ -318,7 +319,7 @@ public sealed class WeightTestWordsTests
         test.Series[1].Readings.Add(reading);
         Assert.Equal(
             isJammed
-                ? "In series 2 the grip held 50.0 lbf, and one person moves no more than 50.0 lbf safely: the control may be jammed. "
+                ? $"In series 2 the grip held {heldLbf:0.0} lbf, and one person moves no more than 50.0 lbf safely: the control may be jammed. "
                     + "Do not force it, do not run the boat, and have it seen to."
                 : "",
             WeightTestWords.Jammed(test, Invented.Us));
