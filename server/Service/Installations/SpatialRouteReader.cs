@@ -17,8 +17,14 @@ internal static class SpatialRouteReader
         {
             case V1.SpatialRoute.PointsOneofCase.Corners:
                 return ReadCorners(violations, route.Corners.Corners, $"{field}.corners.corners");
+            case V1.SpatialRoute.PointsOneofCase.Survey:
+                violations.Add(
+                    $"{field}.survey",
+                    "NOT_YET",
+                    "must be given as corners, or as straights and bends: this version does not smooth measured points yet");
+                return null;
             default:
-                violations.Missing(field, "corners, or points measured along the cable");
+                violations.Missing(field, "corners");
                 return null;
         }
     }
