@@ -40,7 +40,12 @@ public sealed class BadRouteTests(ServiceFixture service) : IClassFixture<Servic
         { "spatial_route.corners.corners[1].at.y_m", "-1000 to 1000 m", i => Corners(i)[1].At.YM = double.NaN },
         { "spatial_route.corners.corners", "2 to 100 corners", i => Corners(i).Clear() },
         { "spatial_route.corners.corners", "0.001 to 100 m", i => Corners(i)[3].At = Point(1.5, 101.5, -100) },
-        { "spatial_route", "corners, or points measured", i => i.SpatialRoute = new SpatialRoute() },
+        { "spatial_route", "must be given: corners", i => i.SpatialRoute = new SpatialRoute() },
+        {
+            "spatial_route.survey",
+            "does not smooth measured points yet",
+            i => i.SpatialRoute = new SpatialRoute { Survey = new SurveyedPath { MeasuringErrorM = 0.002 } }
+        },
         { "spatial_route", "must not be given beside straights", i => i.Route.Add(TestGrades.Straight(1)) },
         { "route_start", "must not be given with points in space", i => i.RouteStart = End(1, 0, 0) },
         { "route", "1 to 200 straights and bends", i => i.SpatialRoute = null },
