@@ -22,7 +22,7 @@ internal static class RouteReport
             answer.Cautions,
             answer.Assumptions.Select(assumption => AssumptionWords.Of(assumption, figures)),
             [
-                Reports.Html.Section("How the routes lie", Drawings(study, figures), Routes(answer, figures)),
+                Reports.Html.Section("How the routes lie", Drawings(study, figures), Routes(answer, figures), Smoothings(answer, figures)),
                 Reports.Html.Section("Which is the better money", Money(answer, figures), Reports.Html.List(RouteWords.AtMost(answer, figures))),
                 Reports.Html.Section(
                     $"Grades by routes: worst effort, {figures.ForceUnit} (low to high)", Grades(answer, figures), Misfits(study, figures)),
@@ -59,6 +59,10 @@ internal static class RouteReport
                 ? RiggingWords.Band(route.Item.PresentCable.WorstEffortN, " ", figures)
                 : "",
         }));
+
+    private static XElement? Smoothings(StudyRoutesResponse answer, Figures figures) => Reports.Html.List(
+        answer.Routes.Index().Where(route => route.Item.Shape.Smoothing is not null).Select(route =>
+            $"{RouteWords.NameInText(answer, route.Index)}: {RouteWords.Smoothed(route.Item.Shape.Smoothing, figures)}"));
 
     private static XElement? Money(StudyRoutesResponse answer, Figures figures) => Reports.Html.Table(
         ["What", "Cost", $"Effort, {figures.ForceUnit}", $"Saved, {figures.ForceUnit}", $"Cost per {figures.ForceUnit} saved"],
@@ -124,6 +128,6 @@ internal static class RouteReport
                 }),
             Reports.Html.List(proposed.Select(route =>
                 $"{RouteWords.NameInText(answer, route.Index)} keeps every bend at {figures.ShortLength(route.Item.MinBendRadiusM)} or wider. "
-                    + RouteWords.AgainstFloor(answer, route.Index))));
+                    + RouteWords.AgainstFloor(answer, route.Index, figures))));
     }
 }

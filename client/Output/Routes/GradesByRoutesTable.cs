@@ -25,7 +25,7 @@ internal sealed class GradesByRoutesTable(RouteStudy study, Figures figures)
 
         console.WriteLine(
             "* the route on which the grade takes least."
-                + (_answer.Floor is null ? "" : " Floor: no route between the ends can beat it."));
+                + (_answer.Floor is { } floor ? $" Floor: no route {RouteWords.BetweenEnds(floor)} can beat it." : ""));
         if (_answer.NextPageToken.Length > 0)
         {
             console.WriteLine(
@@ -85,9 +85,27 @@ internal sealed class GradesByRoutesTable(RouteStudy study, Figures figures)
         let along = reason.Count() == _answer.Routes.Count ? "" : $" (route {string.Join(", ", reason.Distinct())})"
         select $"{GradeName.ToId(grade.Grade)}{along}: {reason.Key}";
 
+    // A long name takes more lines rather than a wider column: cut short, two routes may look the same.
     private static string Heading(string name)
     {
         const int Longest = 16;
-        return name.Length <= Longest ? name.EscapeMarkup() : $"{name[..(Longest - 1)].TrimEnd()}…".EscapeMarkup();
+        var lines = new List<string> { "" };
+        foreach (string word in name.Split(' ').SelectMany(word => word.Chunk(Longest).Select(part => new string(part))))
+        {
+            if (lines[^1].Length == 0)
+            {
+                lines[^1] = word;
+            }
+            else if (lines[^1].Length + 1 + word.Length <= Longest)
+            {
+                lines[^1] += $" {word}";
+            }
+            else
+            {
+                lines.Add(word);
+            }
+        }
+
+        return string.Join('\n', lines).EscapeMarkup();
     }
 }

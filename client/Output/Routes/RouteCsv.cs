@@ -12,7 +12,7 @@ internal static class RouteCsv
         "record", "route", "route_name", "source", "length_m", "total_bend_rad", "tightest_radius_m", "needed_length_m",
         "least_bend_rad", "bend", "begins_at_m", "angle_rad", "radius_m", "x_m", "y_m", "z_m", "grade", "fits", "effort_low_n",
         "effort_likely_n", "effort_high_n", "saved_likely_n", "order_length_m", "price", "currency", "kind", "cost",
-        "cost_per_newton_saved", "is_best", "fit_problems",
+        "cost_per_newton_saved", "is_best", "short_by_m", "fit_problems",
     ];
 
     /// <summary>A study.</summary>
@@ -35,14 +35,24 @@ internal static class RouteCsv
             }
         }
 
+        foreach ((int index, StudiedRoute route) in answer.Routes.Index())
+        {
+            records.Add(
+            [
+                ("record", "present_cable"),
+                ("route", index + 1),
+                .. Records.Band("effort", "_n", route.PresentCable.CaseEfforts.Count > 0 ? route.PresentCable.WorstEffortN : null),
+                ("short_by_m", route.HasPresentCableShortByM ? route.PresentCableShortByM : null),
+                ("fit_problems", Problems(route.PresentCable.FitProblems)),
+            ]);
+        }
+
         if (answer.Floor is { } floor)
         {
             records.Add(
             [
                 ("record", "floor"),
-                ("least_bend_rad", floor.LeastBend.HasThroughPointsRad
-                    ? Math.Max(floor.LeastBend.AngleRad, floor.LeastBend.ThroughPointsRad)
-                    : floor.LeastBend.AngleRad),
+                ("least_bend_rad", RouteWords.LeastBendRad(floor)),
                 ("grade", "present cable"),
                 .. Records.Band("effort", "_n", floor.PresentCableEffortN),
             ]);
@@ -133,11 +143,14 @@ internal static class RouteCsv
                 ("currency", score.Price?.CurrencyCode ?? ""),
                 ("cost_per_newton_saved", score.CostPerNewtonSaved is { } cost ? MoneyText.ToDecimal(cost) : null),
                 ("is_best", grade.HasBestRoute && grade.BestRoute == index),
-                ("fit_problems", string.Join("; ", score.FitProblems.Select(p => FitWords.Of(p, new Figures(Units.UnitSystem.Si))))),
+                ("fit_problems", Problems(score.FitProblems)),
             ]);
         }
 
         records.Add(
             [("record", "grade_floor"), ("grade", GradeName.ToId(grade.Grade)), .. Records.Band("effort", "_n", grade.FloorEffortN)]);
     }
+
+    private static string Problems(IEnumerable<FitProblem> problems) =>
+        string.Join("; ", problems.Select(problem => FitWords.Of(problem, new Figures(Units.UnitSystem.Si))));
 }

@@ -8,6 +8,8 @@ internal sealed class RouteSheet(RouteStudy study, Figures figures)
 {
     private readonly StudyRoutesResponse _answer = study.Answer;
 
+    private bool IsMeasured => _answer.Routes[0].PresentCable.Basis == BaselineBasis.Measured;
+
     /// <summary>Draws it.</summary>
     public void Draw(IAnsiConsole console)
     {
@@ -22,7 +24,7 @@ internal sealed class RouteSheet(RouteStudy study, Figures figures)
                 Paragraphs.Line(
                     console,
                     $"It keeps every bend at {figures.ShortLength(route.MinBendRadiusM)} or wider. "
-                        + RouteWords.AgainstFloor(_answer, index));
+                        + RouteWords.AgainstFloor(_answer, index, figures));
             }
 
             BendTable.Draw(console, route.Shape, figures);
@@ -51,7 +53,7 @@ internal sealed class RouteSheet(RouteStudy study, Figures figures)
             var table = new TableMaker(console);
             string currency = _answer.Money.Options[0].Cost.CurrencyCode;
             table.Words("").Words("Which is the better money").Numbers($"Cost,\n{currency}");
-            table.Numbers($"Effort,\n{figures.ForceUnit}").Numbers($"Saved,\n{figures.ForceUnit}");
+            table.Numbers($"Effort,\n{figures.ForceUnit}").Numbers($"{(IsMeasured ? "Saved up to" : "Saved")},\n{figures.ForceUnit}");
             table.Numbers($"{currency} per\n{figures.ForceUnit} saved");
             foreach ((int index, RouteMoneyOption option) in _answer.Money.Options.Index())
             {

@@ -10,7 +10,7 @@ internal static class RouteWords
     /// <summary>What a proposal is, and what the floor is.</summary>
     public const string Proposed =
         "A proposal is the best route that was found; it is not proved to be the best there is. The floor is proved: no route of any "
-            + "shape between these ends bends less or takes less.";
+            + "shape between these ends, and past the clamps where there are any, bends less or takes less.";
 
     /// <summary>What a route of a study is called: a number to find it by, and its name.</summary>
     public static string Name(StudyRoutesResponse study, int index)
@@ -53,12 +53,27 @@ internal static class RouteWords
     public static string Smoothed(Smoothing? smoothing, Figures figures) => smoothing is null
         ? ""
         : $"The points were smoothed by their measuring error of {figures.Gap(smoothing.MeasuringErrorM)}; they lie "
-            + $"{figures.Gap(smoothing.ResidualM)} from the smoothed route (root mean square, each axis). Straight lines from point to "
-            + $"point would bend {Figures.Angle(smoothing.UnsmoothedBendRad)}. Bends that lie between two points are rounded off.";
+            + $"{figures.Gap(smoothing.ResidualM)} from the smoothed route (root mean square, each axis), whose total bend is within about "
+            + $"{Figures.FineAngle(2 * smoothing.TotalBendErrorRad)} if it has just these bends. Straight lines from point to point would "
+            + $"bend {Figures.Angle(smoothing.UnsmoothedBendRad)}. A bend that lies between two points is drawn as wide as they allow: "
+            + "measure closer together where the cable turns."
+            + (smoothing.FitsWithinError
+                ? ""
+                : " The points lie further off than that error explains: one of them is wrong, or the error is larger than stated, or "
+                    + "the cable bends oftener than the points can tell.");
 
     /// <summary>A band of effort without its unit; "at least" where it is a lower bound.</summary>
     public static string Effort(GradeScore score, string apart, Figures figures) =>
         !score.Fits ? "no fit" : RiggingWords.Band(score.WorstEffortN, apart, figures);
+
+    /// <summary>What the floor is about, for behind "no route": a route that leaves out a clamp may beat one past them.</summary>
+    public static string BetweenEnds(RouteFloor floor) =>
+        floor.LeastBend.HasThroughPointsRad ? "between the ends and past the clamps" : "between the ends";
+
+    /// <summary>The least bend of the floor, the clamps counted, rad.</summary>
+    public static double LeastBendRad(RouteFloor floor) => floor.LeastBend.HasThroughPointsRad
+        ? Math.Max(floor.LeastBend.AngleRad, floor.LeastBend.ThroughPointsRad)
+        : floor.LeastBend.AngleRad;
 
     /// <summary>What re-routing could save at most, against what a better grade saves where the cable runs now.</summary>
     public static IEnumerable<string> AtMost(StudyRoutesResponse study, Figures figures)
@@ -66,20 +81,23 @@ internal static class RouteWords
         if (study.Floor is { PresentCableEffortN: { HasLikely: true } floorN } floor
             && study.Routes[0].PresentCable.WorstEffortN is { HasLikely: true } nowN)
         {
-            yield return $"No route between the ends bends less than {Figures.Angle(floor.LeastBend.HasThroughPointsRad
-                ? Math.Max(floor.LeastBend.AngleRad, floor.LeastBend.ThroughPointsRad)
-                : floor.LeastBend.AngleRad)}, or takes less than about {figures.Force(floorN.Likely)} with the present cable: "
-                + $"re-routing can save at most {figures.Force(Math.Max(0, nowN.Likely - floorN.Likely))} of its "
-                + $"{figures.Force(nowN.Likely)}.";
+            yield return $"No route {BetweenEnds(floor)} bends less than {Figures.Angle(LeastBendRad(floor))}, or takes less than about "
+                + $"{figures.Force(floorN.Likely)} with the present cable: re-routing can save at most "
+                + $"{figures.Force(Math.Max(0, nowN.Likely - floorN.Likely))} of its {figures.Force(nowN.Likely)}.";
         }
 
+        // Of a page, or of the grades that were asked for, and not of the whole catalogue.
         if (study.Grades.Where(grade => grade.Scores[0] is { Fits: true, SavedN.HasLikely: true })
             .MaxBy(grade => grade.Scores[0].SavedN.Likely) is { } best && best.Scores[0].SavedN.Likely > 0)
         {
-            yield return $"On the present route the grade that saves most is {best.DisplayName}: "
-                + $"{figures.Force(best.Scores[0].SavedN.Likely)}.";
+            yield return $"Of these grades {best.DisplayName} saves most on the present route: "
+                + $"{UpTo(study)}{figures.Force(best.Scores[0].SavedN.Likely)}.";
         }
     }
+
+    /// <summary>"up to " where all the excess in a measured effort was taken to be the cable's.</summary>
+    private static string UpTo(StudyRoutesResponse study) =>
+        study.Routes[0].PresentCable.Basis == BaselineBasis.Measured ? "up to " : "";
 
     /// <summary>Which way to spend the money, in a sentence.</summary>
     public static string Advice(RouteStudy study, Figures figures)
@@ -110,20 +128,21 @@ internal static class RouteWords
         RouteMoneyOption best = money.Options[money.Best];
         string what = $"{Kind(best, answer)} for {Figures.Amount(best.Cost, "")}";
         string saves = best.SavedN is { HasLikely: true } saved
-            ? $", saving {figures.Force(saved.Likely)} and leaving {RiggingWords.Likely(best.EffortN, figures)}"
+            ? $", saving {UpTo(answer)}{figures.Force(saved.Likely)} and leaving {RiggingWords.Likely(best.EffortN, figures)}"
             : $", leaving {RiggingWords.Likely(best.EffortN, figures)}";
         string each = best.CostPerNewtonSaved is { } cost
             ? $", {figures.PerForce(cost)} {cost.CurrencyCode} a {(figures.ForceUnit == "lbf" ? "pound" : "newton")} saved"
             : "";
+        string doubt = best.SavingVerdict == SavingVerdict.MaySaveNothing ? "; within its assumed band it may save nothing" : "";
         return money.Verdict switch
         {
             BuyVerdict.NoneMeetsLimit =>
-                $"Nothing that fits is likely to meet your limit of {limit}; {what} comes closest{saves}{each}.",
+                $"Nothing that fits is likely to meet your limit of {limit}; {what} comes closest{saves}{each}{doubt}.",
             BuyVerdict.CheapestThatMeetsLimit =>
-                $"The better money: {what} is the cheapest that likely meets your limit of {limit}{saves}{each}.",
+                $"The better money: {what} is the cheapest that likely meets your limit of {limit}{saves}{each}{doubt}.",
             BuyVerdict.ReplaceUnfitPresentCable =>
                 $"The present cable may lock or is not fit for its route: {what}{saves}.",
-            _ => $"The better money: {what}{saves}{each}.",
+            _ => $"The better money: {what}{saves}{each}{doubt}.",
         };
     }
 
@@ -156,16 +175,19 @@ internal static class RouteWords
     }
 
     /// <summary>How a proposal stands to the floor.</summary>
-    public static string AgainstFloor(StudyRoutesResponse study, int index)
+    public static string AgainstFloor(StudyRoutesResponse study, int index, Figures figures)
     {
         StudiedRoute route = study.Routes[index];
-        if (study.Floor?.LeastBend is not { } least)
+        if (study.Floor is not { } floor)
         {
             return "";
         }
 
-        double floorRad = least.HasThroughPointsRad ? Math.Max(least.AngleRad, least.ThroughPointsRad) : least.AngleRad;
-        return $"It bends {Figures.FineAngle(Math.Max(0, route.Shape.Figures.TotalBendRad - floorRad))} more than the least there could "
-            + "be.";
+        double moreRad = Math.Max(0, route.Shape.Figures.TotalBendRad - LeastBendRad(floor));
+        string effort = route.PresentCable is { CaseEfforts.Count: > 0, WorstEffortN: { HasLikely: true } takesN }
+            && floor.PresentCableEffortN is { HasLikely: true } leastN
+                ? $", and takes {figures.Force(Math.Max(0, takesN.Likely - leastN.Likely))} more with the present cable"
+                : "";
+        return $"It bends {Figures.FineAngle(moreRad)} more than the least there could be{effort}.";
     }
 }

@@ -69,7 +69,7 @@ public sealed record RouteStudy(
             new RouteToStudy(
                 RouteSource.Present,
                 "",
-                new KnownRoute(installation.Chain.Route, routes.PresentInSpace),
+                routes.Present ?? new KnownRoute(installation.Chain.Route),
                 routes.ReplaceLabour ?? none),
             .. routes.Others.Select(other => new RouteToStudy(
                 RouteSource.Other, other.Name, other.Way, other.Labour ?? routes.RerouteLabour ?? none)),

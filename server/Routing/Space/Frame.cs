@@ -37,16 +37,22 @@ public readonly record struct Frame(Vec At, Vec Forward, Vec Left, Vec Up)
         return element is Bend bend ? Around(bend, bend.AngleRad) : this with { At = At + (Forward * element.LengthM) };
     }
 
-    /// <summary>The frame part of the way round a bend that begins here. A bend that states no turn is taken to turn left.</summary>
+    /// <summary>The frame part of the way round a bend that begins here. A bend that states no turn is taken to turn
+    /// left.</summary>
     /// <param name="bend">The bend.</param>
     /// <param name="angleRad">How far round it, rad.</param>
-    internal Frame Around(Bend bend, double angleRad)
+    internal Frame Around(Bend bend, double angleRad) => Around(Towards(bend.TurnRad ?? 0), bend.RadiusM, angleRad);
+
+    /// <summary>The frame further round an arc that begins here.</summary>
+    /// <param name="inward">From here to the middle of the arc; of length 1, square to <see cref="Forward"/>.</param>
+    /// <param name="radiusM">Its radius, m; 0 turns on the spot.</param>
+    /// <param name="angleRad">How far round it, rad.</param>
+    internal Frame Around(Vec inward, double radiusM, double angleRad)
     {
-        Vec inward = Towards(bend.TurnRad ?? 0);
         (double sin, double cos) = Math.SinCos(angleRad);
         // 1 - cos in the half-angle form, which loses no digits in a small angle.
         double half = Math.Sin(angleRad / 2);
-        Vec at = At + (((Forward * sin) + (inward * (2 * half * half))) * bend.RadiusM);
+        Vec at = At + (((Forward * sin) + (inward * (2 * half * half))) * radiusM);
         Vec forward = Vector3D.Normalize((Forward * cos) + (inward * sin));
         // What lies along the bend's axis stays; what lies inward turns with the cable.
         Vec turned = (inward * cos) - (Forward * sin);

@@ -26,7 +26,7 @@ internal sealed class InstallationRoutesReader(Violations violations, string roo
             field, installation.OtherRoutes, 0, MostOthers, $"at most {MostOthers} other routes", ReadOther);
         violations.DistinctNames(field, installation.OtherRoutes.Select(other => other.DisplayName), "other routes");
         return new InstallationRoutes(
-            present?.InSpace,
+            present,
             others,
             ReadDemands(installation.RoutingSpace, present?.InSpace),
             ReadMoney($"{root}.labour.reroute", installation.Labour?.Reroute),

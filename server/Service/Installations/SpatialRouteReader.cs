@@ -1,6 +1,7 @@
 using CableCatalog.Catalog.Routes;
 using CableCatalog.Mechanics;
 using CableCatalog.Routing.Corners;
+using CableCatalog.Routing.Surveys;
 using CableCatalog.Service.Requests;
 
 namespace CableCatalog.Service.Installations;
@@ -10,6 +11,8 @@ internal static class SpatialRouteReader
 {
     private sealed record ReadCorner(Corner Corner);
 
+    private sealed record MeasuredPoint(Vec At);
+
     /// <summary>A route; null where it is refused, with violations.</summary>
     public static KnownRoute? Read(Violations violations, V1.SpatialRoute route, string field)
     {
@@ -18,14 +21,38 @@ internal static class SpatialRouteReader
             case V1.SpatialRoute.PointsOneofCase.Corners:
                 return ReadCorners(violations, route.Corners.Corners, $"{field}.corners.corners");
             case V1.SpatialRoute.PointsOneofCase.Survey:
-                violations.Add(
-                    $"{field}.survey",
-                    "NOT_YET",
-                    "must be given as corners, or as straights and bends: this version does not smooth measured points yet");
-                return null;
+                return ReadSurvey(violations, route.Survey, $"{field}.survey");
             default:
                 violations.Missing(field, "corners");
                 return null;
+        }
+    }
+
+    private static KnownRoute? ReadSurvey(Violations violations, V1.SurveyedPath survey, string field)
+    {
+        int before = violations.Count;
+        double errorM = violations.Number($"{field}.measuring_error_m", survey.MeasuringErrorM, Survey.ErrorM);
+        MeasuredPoint[] points = violations.Each(
+            $"{field}.points",
+            survey.Points,
+            Survey.FewestPoints,
+            Survey.MostPoints,
+            $"{Survey.FewestPoints} to {Survey.MostPoints} points, the ends of the cable included",
+            (point, at) => violations.Point(at, point) is { } place ? new MeasuredPoint(place) : null);
+        if (violations.Count > before)
+        {
+            return null;
+        }
+
+        switch (Survey.Smooth([.. points.Select(point => point.At)], errorM))
+        {
+            case Smoothed smoothed:
+                return new KnownRoute(smoothed.Route.Route, smoothed.Route, smoothed);
+            case NotSmoothed { Problem: var problem }:
+                SurveyProblemWords.Report(violations, problem, $"{field}.points");
+                return null;
+            default:
+                throw new InvalidOperationException("points are smoothed or they are not");
         }
     }
 

@@ -31,7 +31,21 @@ internal static class RouteShapeWriter
             written.HelmEnd = Write(shape.HelmEnd);
             written.ArmEnd = Write(shape.ArmEnd);
             written.Drawn.AddRange(shape.Trace(DrawnStepRad).Select(Write));
-            written.LeastBend = RouteFloor.Between(shape.HelmEnd, shape.ArmEnd) is { } floor ? Write(floor) : null;
+            written.LeastBend = RouteFloor.Between(shape.HelmEnd, shape.ArmEnd) is { } floor
+                ? Write(floor with { ThroughRad = way.Survey?.FloorRad })
+                : null;
+        }
+
+        if (way.Survey is { } survey)
+        {
+            written.Smoothing = new V1.Smoothing
+            {
+                MeasuringErrorM = survey.ErrorM,
+                ResidualM = survey.RmsResidualM,
+                UnsmoothedBendRad = survey.UnsmoothedBendRad,
+                TotalBendErrorRad = survey.TotalBendErrorRad,
+                FitsWithinError = survey.FitsWithinError,
+            };
         }
 
         return written;

@@ -41,11 +41,17 @@ public sealed class BadRouteTests(ServiceFixture service) : IClassFixture<Servic
         { "spatial_route.corners.corners", "2 to 100 corners", i => Corners(i).Clear() },
         { "spatial_route.corners.corners", "0.001 to 100 m", i => Corners(i)[3].At = Point(1.5, 101.5, -100) },
         { "spatial_route", "must be given: corners", i => i.SpatialRoute = new SpatialRoute() },
+        { "spatial_route.survey.points", "4 to 200 points", i => Surveyed(i).Points.Clear() },
+        { "spatial_route.survey.points[2].x_m", "-1000 to 1000 m", i => Surveyed(i).Points[2].XM = double.NaN },
+        { "spatial_route.survey.measuring_error_m", "0.1 to 100 mm", i => Surveyed(i).MeasuringErrorM = 0 },
         {
-            "spatial_route.survey",
-            "does not smooth measured points yet",
-            i => i.SpatialRoute = new SpatialRoute { Survey = new SurveyedPath { MeasuringErrorM = 0.002 } }
+            "spatial_route.survey.points[2]",
+            "points 2 and 3 are in the same place, within 0.001 m (0.04 in); leave one of them out",
+            i => Surveyed(i).Points[2] = Surveyed(i).Points[1].Clone()
         },
+
+        // By hand: out to 150 m and back is longer than a cable may be.
+        { "spatial_route.survey.points", "in another unit or out of order", i => Surveyed(i).Points[3].XM = 150 },
         { "spatial_route", "must not be given beside straights", i => i.Route.Add(TestGrades.Straight(1)) },
         { "route_start", "must not be given with points in space", i => i.RouteStart = End(1, 0, 0) },
         { "route", "1 to 200 straights and bends", i => i.SpatialRoute = null },
@@ -170,6 +176,12 @@ public sealed class BadRouteTests(ServiceFixture service) : IClassFixture<Servic
             await ViolationsOf(service.Planning.MeasureRouteAsync(request)));
         Assert.Equal(["page_size"], await ViolationsOf(service.Planning.MeasureRouteAsync(new() { PageSize = -1 })));
         Assert.Equal(["page_token"], await ViolationsOf(service.Planning.MeasureRouteAsync(new() { PageToken = "x" })));
+    }
+
+    private static SurveyedPath Surveyed(Installation installation)
+    {
+        installation.SpatialRoute.Survey ??= TestRoutes.Survey().Survey;
+        return installation.SpatialRoute.Survey;
     }
 
     private static IList<Corner> Corners(Installation installation) => installation.SpatialRoute.Corners.Corners;

@@ -64,6 +64,34 @@ public sealed class MeasureRouteTests(ServiceFixture service) : IClassFixture<Se
         Assert.All(corners.Drawn.Zip(elements.Drawn), pair => Near(pair.First, pair.Second));
     }
 
+    // A quarter circle bends by pi/2 and is 0.785 m long, with 0.8 m before and the rest of 0.1 m steps after.
+    [Fact]
+    public async Task Measured_points_are_smoothed_and_say_by_how_much()
+    {
+        RouteShape shape = (await MeasureAsync(new CablePath { SpatialRoute = TestRoutes.Survey() })).Shape;
+
+        Assert.Equal(Math.PI / 2, shape.Figures.TotalBendRad, 0.05);
+        Assert.Equal(0.5, shape.Figures.TightestRadiusM, 0.06);
+        Assert.Equal(2.3, shape.Figures.LengthM, 0.01);
+        Assert.Equal(0.002, shape.Smoothing.MeasuringErrorM);
+        Assert.InRange(shape.Smoothing.ResidualM, 0.001, 0.0025);
+        Assert.InRange(shape.Smoothing.TotalBendErrorRad, 0.001, 0.02);
+        Assert.True(shape.Smoothing.FitsWithinError);
+        Assert.True(shape.Smoothing.UnsmoothedBendRad > 1.2 * shape.Figures.TotalBendRad);
+
+        // The least bend through the points lies between that of the ends and the route's own.
+        Assert.InRange(shape.LeastBend.ThroughPointsRad, shape.LeastBend.AngleRad, shape.Figures.TotalBendRad);
+    }
+
+    [Fact]
+    public async Task Points_that_lie_further_off_than_their_error_explains_say_so()
+    {
+        SpatialRoute route = TestRoutes.Survey();
+        route.Survey.MeasuringErrorM = 0.0002;
+
+        Assert.False((await MeasureAsync(new CablePath { SpatialRoute = route })).Shape.Smoothing.FitsWithinError);
+    }
+
     [Fact]
     public async Task A_route_starts_where_it_is_said_to()
     {

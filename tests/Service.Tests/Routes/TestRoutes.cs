@@ -35,6 +35,29 @@ internal static class TestRoutes
         },
     };
 
+    /// <summary>Points every 0.1 m along a quarter circle of 0.5 m to port with 0.8 m of straight before and after, each 2 mm off one
+    /// way or the other.</summary>
+    public static SpatialRoute Survey()
+    {
+        const double Arc = 0.5 * Math.PI / 2;
+        int last = (int)((1.6 + Arc) / 0.1);
+        return new SpatialRoute
+        {
+            Survey = new SurveyedPath
+            {
+                MeasuringErrorM = 0.002,
+                Points = { Enumerable.Range(0, last + 1).Select(i => Off(Along(0.1 * i), i)) },
+            },
+        };
+
+        static (double X, double Y) Along(double s) => s < 0.8 ? (s, 0)
+            : s < 0.8 + Arc ? (0.8 + (0.5 * Math.Sin((s - 0.8) / 0.5)), 0.5 * (1 - Math.Cos((s - 0.8) / 0.5)))
+            : (1.3, 0.5 + s - 0.8 - Arc);
+
+        static Point Off((double X, double Y) at, int i) =>
+            Point(at.X + (i % 3 == 0 ? 0.002 : -0.002), at.Y + (i % 5 < 2 ? 0.002 : -0.002), i % 7 < 3 ? 0.002 : -0.002);
+    }
+
     public static Corner At(double x, double y, double z, double? radiusM = null)
     {
         var corner = new Corner { At = Point(x, y, z) };
