@@ -27,9 +27,15 @@ internal sealed class Judgement(RouteTask task)
         const double Beyond = 1e9;
         double least = double.PositiveInfinity;
         double farOff = double.PositiveInfinity;
-        foreach (double cap in Caps)
+        if (CornerPath.Fit([.. corners.Select(at => new Corner(at, null))]) is not Fitted widest)
         {
-            if (Fitted(corners, cap) is not { } fitted)
+            return Beyond * 1e3;
+        }
+
+        double widestM = widest.RadiiM.Max() ?? 0;
+        for (int i = 0; i < Caps.Length && (i == 0 || widestM > Caps[i] * _leastM); i++)
+        {
+            if (Capped(corners, widest, Caps[i] * _leastM) is not { } fitted)
             {
                 return Beyond * 1e3;
             }
@@ -68,22 +74,10 @@ internal sealed class Judgement(RouteTask task)
         }
     }
 
-    private Fitted? Fitted(IReadOnlyList<Vec> corners, double cap)
-    {
-        if (CornerPath.Fit([.. corners.Select(at => new Corner(at, null))]) is not Fitted widest)
-        {
-            return null;
-        }
-
-        double capM = cap * _leastM;
-        if (widest.RadiiM.All(radius => radius is null || radius <= capM))
-        {
-            return widest;
-        }
-
-        return CornerPath.Fit(
-            [.. corners.Zip(widest.RadiiM).Select(c => new Corner(c.First, c.Second is { } r ? Math.Min(r, capM) : null))]) as Fitted;
-    }
+    private static Fitted? Capped(IReadOnlyList<Vec> corners, Fitted widest, double mostM) => double.IsInfinity(mostM)
+        ? widest
+        : CornerPath.Fit(
+            [.. corners.Zip(widest.RadiiM).Select(c => new Corner(c.First, c.Second is { } r ? Math.Min(r, mostM) : null))]) as Fitted;
 
     // How far the straights of a route are from the clamps, m: a bend may not take up the place of one.
     private double OffClamps(RouteInSpace route)

@@ -141,36 +141,46 @@ public static class RouteProposer
 
             foreach (double wide in new[] { 1 + 2e-7, 1.5 })
             {
-                foreach (Vec side in Sides(task))
+                foreach (Vec leaving in SidesAt(task.HelmEnd, task))
                 {
-                    if (Turned(task, ways, wide * radiusM, side) is { } turned)
+                    foreach (Vec arriving in SidesAt(task.ArmEnd, task))
                     {
-                        yield return turned;
+                        if (Turned(task, ways, wide * radiusM, leaving, arriving) is { } turned)
+                        {
+                            yield return turned;
+                        }
                     }
                 }
             }
         }
     }
 
-    // Which way round matters only where an end points straight away from the other.
-    private static Vec[] Sides(RouteTask task)
+    // Where an end points nearly straight away from the other, the far way round may take less; straight away, any side may.
+    private static Vec[] SidesAt(RouteEnd end, RouteTask task)
     {
         Vec chord = task.ArmEnd.At - task.HelmEnd.At;
-        return new[] { task.HelmEnd.Direction, task.ArmEnd.Direction }.Any(d => Points.AngleRad(d, chord) > Math.PI - 0.1)
+        double turnRad = Points.AngleRad(end.Direction, chord);
+        return turnRad > Math.PI - 0.1
             ? [Vec.UnitX, Vec.UnitY, Vec.UnitZ, -Vec.UnitX, -Vec.UnitY, -Vec.UnitZ]
-            : [Vec.UnitX];
+            : (TangentPolygon.Across(end.Direction, chord), turnRad) switch
+            {
+                ({ } near, > 2.4) => [near, -near],
+                ({ } near, _) => [near],
+                _ => [Vec.UnitX],
+            };
     }
 
     // Arc, straight (or what leads around the boxes), arc: the corners of the arcs become way points.
     private static (Sketch Sketch, double[] Numbers)? Turned(
-        RouteTask task, IReadOnlyList<Vec>[] ways, double radiusM, Vec side)
+        RouteTask task, IReadOnlyList<Vec>[] ways, double radiusM, Vec leavingSide, Vec arrivingSide)
     {
         Vec first = ways[0].Count > 0 ? ways[0][0] : task.Clamps.Count > 0 ? task.Clamps[0] : task.ArmEnd.At;
         Vec last = ways[^1].Count > 0 ? ways[^1][^1] : task.Clamps.Count > 0 ? task.Clamps[^1] : task.HelmEnd.At;
         bool isFree = ways.Length == 1 && ways[0].Count == 0;
         var back = new RouteEnd(task.ArmEnd.At, -task.ArmEnd.Direction);
-        (List<Vec> Corners, Vec End) leaving = ([], task.HelmEnd.At);
-        (List<Vec> Corners, Vec End) arriving = ([], task.ArmEnd.At);
+        // Seen backwards the cable arrives on the other side of the chord.
+        var leaving = new TangentPolygon([], task.HelmEnd.At, leavingSide);
+        var arriving = new TangentPolygon([], task.ArmEnd.At, -arrivingSide);
         for (int round = 0; round < 40; round++)
         {
             Vec towards = (isFree ? arriving.End : first) - leaving.End;
@@ -180,8 +190,8 @@ public static class RouteProposer
                 return null;
             }
 
-            leaving = TangentPolygon.Of(task.HelmEnd, towards, radiusM, side);
-            arriving = TangentPolygon.Of(back, from, radiusM, side);
+            leaving = TangentPolygon.Of(task.HelmEnd, towards, radiusM, leaving.Inward);
+            arriving = TangentPolygon.Of(back, from, radiusM, arriving.Inward);
         }
 
         if (leaving.Corners.Count + arriving.Corners.Count == 0)
@@ -191,13 +201,13 @@ public static class RouteProposer
 
         IReadOnlyList<Vec>[] all = [.. ways];
         all[0] = [.. leaving.Corners.Skip(1), .. all[0]];
-        all[^1] = [.. all[^1], .. Enumerable.Reverse(arriving.Corners).SkipLast(1)];
-        double FirstM(List<Vec> corners, Vec end) => corners.Count > 0 ? (corners[0] - end).Length : radiusM;
+        all[^1] = [.. all[^1], .. arriving.Corners.Reverse().SkipLast(1)];
+        double FirstM(TangentPolygon arc, Vec end) => arc.Corners.Count > 0 ? (arc.Corners[0] - end).Length : radiusM;
         return Sketch.Of(
             task,
             all,
-            FirstM(leaving.Corners, task.HelmEnd.At),
-            FirstM(arriving.Corners, task.ArmEnd.At),
+            FirstM(leaving, task.HelmEnd.At),
+            FirstM(arriving, task.ArmEnd.At),
             radiusM);
     }
 

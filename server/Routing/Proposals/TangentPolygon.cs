@@ -5,31 +5,46 @@ namespace CableCatalog.Routing.Proposals;
 
 /// <summary>An arc as the corners of straight lines that touch it: how a turn past a right angle is given to corners that are
 /// rounded.</summary>
-internal static class TangentPolygon
+/// <param name="Corners">The corners; none where it does not turn.</param>
+/// <param name="End">Where the arc ends.</param>
+/// <param name="Inward">From its beginning towards its centre; what was asked for where it does not turn.</param>
+internal sealed record TangentPolygon(IReadOnlyList<Vec> Corners, Vec End, Vec Inward)
 {
     private const double MostRad = 1.4;
 
-    /// <summary>The corners of an arc from a place and direction towards another direction, and where it ends.</summary>
+    // Under this an arc goes the short way whichever side was asked for: the other is nearly a circle.
+    private const double LittleRad = 0.5;
+
+    /// <summary>The corners of an arc from a place and direction towards another direction.</summary>
     /// <param name="from">Where it begins, and which way.</param>
     /// <param name="towards">The direction that it ends in; any length but 0.</param>
     /// <param name="radiusM">Its radius, m.</param>
-    /// <param name="side">Which way round where the two are opposite; any vector not along them.</param>
-    public static (List<Vec> Corners, Vec End) Of(RouteEnd from, Vec towards, double radiusM, Vec side)
+    /// <param name="side">The side that it turns to: past half a turn where that is the far one.</param>
+    public static TangentPolygon Of(RouteEnd from, Vec towards, double radiusM, Vec side)
     {
         double turnRad = Points.AngleRad(from.Direction, towards);
-        Vec target = Math.PI - turnRad < 1e-3 ? side : towards;
-        Vec inward = target - (from.Direction * Vector3D.Dot(target, from.Direction));
-        if (turnRad < 1e-3 || Points.Unit(inward) is not { } towardsCentre)
+        Vec inward = Across(from.Direction, turnRad > Math.PI - 1e-3 ? side : towards) ?? Vec.Zero;
+        if (turnRad < 1e-3 || inward == Vec.Zero)
         {
-            return ([], from.At);
+            return new TangentPolygon([], from.At, side);
+        }
+
+        if (turnRad > LittleRad && Vector3D.Dot(inward, side) < 0)
+        {
+            (turnRad, inward) = (Math.Tau - turnRad, -inward);
         }
 
         int count = (int)Math.Ceiling(turnRad / MostRad);
         double each = turnRad / count;
         double toCornerM = radiusM / Math.Cos(each / 2);
-        Vec centre = from.At + (towardsCentre * radiusM);
+        Vec centre = from.At + (inward * radiusM);
         Vec At(double angleRad, double distanceM) =>
-            centre + (((from.Direction * Math.Sin(angleRad)) - (towardsCentre * Math.Cos(angleRad))) * distanceM);
-        return ([.. Enumerable.Range(0, count).Select(k => At(each * (k + 0.5), toCornerM))], At(turnRad, radiusM));
+            centre + (((from.Direction * Math.Sin(angleRad)) - (inward * Math.Cos(angleRad))) * distanceM);
+        return new TangentPolygon(
+            [.. Enumerable.Range(0, count).Select(k => At(each * (k + 0.5), toCornerM))], At(turnRad, radiusM), inward);
     }
+
+    /// <summary>What a direction has across another, of length 1; null where it has nothing.</summary>
+    public static Vec? Across(Vec direction, Vec towards) =>
+        Points.Unit(towards - (direction * Vector3D.Dot(towards, direction)));
 }

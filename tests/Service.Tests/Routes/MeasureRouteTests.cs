@@ -80,7 +80,7 @@ public sealed class MeasureRouteTests(ServiceFixture service) : IClassFixture<Se
         Assert.True(shape.Smoothing.UnsmoothedBendRad > 1.2 * shape.Figures.TotalBendRad);
 
         // The least bend through the points lies between that of the ends and the route's own.
-        Assert.InRange(shape.LeastBend.ThroughPointsRad, shape.LeastBend.AngleRad, shape.Figures.TotalBendRad);
+        Assert.InRange(shape.LeastBend.ThroughPointsRad, shape.LeastBend.AngleRad, shape.Figures.TotalBendRad + 1e-9);
     }
 
     [Fact]
