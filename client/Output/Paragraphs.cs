@@ -15,10 +15,16 @@ internal static class Paragraphs
     }
 
     /// <summary>A heading and its items, indented where an item takes more than a line; nothing where there are none.</summary>
-    public static void List(IAnsiConsole console, string heading, IEnumerable<string> items)
+    public static void List(IAnsiConsole console, string heading, IEnumerable<string> items) =>
+        Marked(console, heading, [.. items.Select(item => ("-", item))]);
+
+    /// <summary>The same, numbered in the order that they are to be done.</summary>
+    public static void Steps(IAnsiConsole console, string heading, IEnumerable<string> steps) =>
+        Marked(console, heading, [.. steps.Select((step, index) => ($"{index + 1}.", step))]);
+
+    private static void Marked(IAnsiConsole console, string heading, (string Mark, string Text)[] items)
     {
-        string[] all = [.. items];
-        if (all.Length == 0)
+        if (items.Length == 0)
         {
             return;
         }
@@ -26,9 +32,9 @@ internal static class Paragraphs
         console.WriteLine();
         console.WriteLine(heading);
         var grid = new Grid().AddColumn(new GridColumn().NoWrap().PadLeft(1).PadRight(1)).AddColumn(new GridColumn().PadRight(0));
-        foreach (string item in all)
+        foreach ((string mark, string text) in items)
         {
-            grid.AddRow(new Text("-"), new Text(item));
+            grid.AddRow(new Text(mark), new Text(text));
         }
 
         console.Write(grid);

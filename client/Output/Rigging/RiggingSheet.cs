@@ -126,16 +126,7 @@ internal sealed class RiggingSheet(RiggedControl rigged, Figures figures)
             console.Write(table.Table);
         }
 
-        string[] steps = [.. StopWords.Steps(_answer.Stop, rigged.Installation, figures)];
-        if (steps.Length > 0)
-        {
-            console.WriteLine();
-            console.WriteLine("To set it, engine off:");
-            foreach ((int index, string step) in steps.Index())
-            {
-                console.WriteLine($" {index + 1}. {step}");
-            }
-        }
+        Paragraphs.Steps(console, "To set it, engine off:", StopWords.Steps(_answer.Stop, rigged.Installation, figures));
     }
 
     private string Likely(SweepPoint point) =>

@@ -40,6 +40,8 @@ internal static class RiggingWords
     public static string Reach(RigControlResponse answer) => answer.Travel?.Reach switch
     {
         null => "The cable locks in push under this load: nothing moves the arm. Do not run the boat with it.",
+        ArmReach.BothEnds when answer.Travel.ArmSweepRad < answer.Travel.NeededSweepRad =>
+            "The arm reaches both ends of what it has to turn, within a hundredth of it.",
         ArmReach.BothEnds => "The arm reaches both ends of what it has to turn.",
         ArmReach.FallsShort => $"The arm falls {Figures.FineAngle(answer.Travel.ShortByRad)} short of what it has to turn.",
         ArmReach.OverRuns =>

@@ -1,9 +1,11 @@
+using System.Globalization;
 using CableCatalog.Client.Units;
 using CableCatalog.V1;
 
 namespace CableCatalog.Client.Output;
 
-/// <summary>Corners as lines of a route file, rounded to what a tape can tell.</summary>
+/// <summary>Corners as lines of a route file: to a tenth of a millimetre or a hundredth of an inch, which keeps every straight within
+/// the millimetre that a route is let off.</summary>
 internal static class CornerLines
 {
     /// <summary>The lines.</summary>
@@ -13,7 +15,7 @@ internal static class CornerLines
         yield return "  corners:";
         foreach (Corner corner in corners)
         {
-            string radius = corner.HasRadiusM ? $", radius: {figures.ShortLength(corner.RadiusM)}" : "";
+            string radius = corner.HasRadiusM ? $", radius: {Radius(corner.RadiusM, figures)}" : "";
             yield return $"    - {{ at: {Place(corner.At, figures)}{radius} }}";
         }
     }
@@ -24,9 +26,20 @@ internal static class CornerLines
 
     private static string One(double lengthM, Figures figures)
     {
-        Unit unit = QuantityKind.ShortLength.UnitFor(figures.Units);
-        string digits = figures.Units == UnitSystem.Us ? "0.##" : "0";
-        string number = unit.FromSi(lengthM).ToString(digits, System.Globalization.CultureInfo.InvariantCulture);
-        return $"{(number == "-0" ? "0" : number)} {unit.Name}";
+        (Unit unit, int places) = Rounding(figures);
+        double rounded = Math.Round(unit.FromSi(lengthM), places) + 0.0;
+        return $"{rounded.ToString(CultureInfo.InvariantCulture)} {unit.Name}";
     }
+
+    // Up: a radius that is a grade's least may not come out under it.
+    private static string Radius(double radiusM, Figures figures)
+    {
+        (Unit unit, int places) = Rounding(figures);
+        double steps = unit.FromSi(radiusM) * Math.Pow(10, places);
+        double rounded = Math.Round(Math.Ceiling(steps - 0.001) / Math.Pow(10, places), places);
+        return $"{rounded.ToString(CultureInfo.InvariantCulture)} {unit.Name}";
+    }
+
+    private static (Unit Unit, int Places) Rounding(Figures figures) =>
+        (QuantityKind.ShortLength.UnitFor(figures.Units), figures.Units == UnitSystem.Us ? 2 : 1);
 }

@@ -13,6 +13,7 @@ internal static class RouteCsv
         "least_bend_rad", "bend", "begins_at_m", "angle_rad", "radius_m", "x_m", "y_m", "z_m", "grade", "fits", "effort_low_n",
         "effort_likely_n", "effort_high_n", "saved_likely_n", "order_length_m", "price", "currency", "kind", "cost",
         "cost_per_newton_saved", "is_best", "short_by_m", "fit_problems",
+        "measuring_error_m", "residual_m", "unsmoothed_bend_rad", "total_bend_error_rad", "fits_within_error",
     ];
 
     /// <summary>A study.</summary>
@@ -114,6 +115,18 @@ internal static class RouteCsv
             ("tightest_radius_m", shape.Figures.HasTightestRadiusM ? shape.Figures.TightestRadiusM : null),
             ("needed_length_m", shape.Figures.NeededLengthM),
             ("least_bend_rad", shape.LeastBend?.AngleRad));
+        if (shape.Smoothing is { } smoothing)
+        {
+            records.Add(
+                ("record", "smoothing"),
+                ("route", index + 1),
+                ("measuring_error_m", smoothing.MeasuringErrorM),
+                ("residual_m", smoothing.ResidualM),
+                ("unsmoothed_bend_rad", smoothing.UnsmoothedBendRad),
+                ("total_bend_error_rad", smoothing.TotalBendErrorRad),
+                ("fits_within_error", smoothing.FitsWithinError));
+        }
+
         foreach ((int number, BendFigures bend) in shape.Bends.Index())
         {
             records.Add(

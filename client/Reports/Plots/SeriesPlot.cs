@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Xml.Linq;
 using CableCatalog.Client.Output;
 using CableCatalog.Client.Units;
@@ -79,23 +78,13 @@ internal sealed class SeriesPlot
 
     private IEnumerable<XElement> Frame()
     {
-        foreach (double mark in _y.Marks)
+        foreach (XElement part in new Axes(_x, _y).Draw(
+            $"weight hung {WeightTestWords.FarEnd(Last.Connected)}, {_unit.Name}",
+            $"force {WeightTestWords.NearEnd(Last.Connected)}, {_unit.Name}"))
         {
-            yield return Svg.Line("grid", Left, _y.At(mark), Right, _y.At(mark));
-            yield return Svg.EndText(Left - 5, _y.At(mark) + 4.5, Number(mark));
+            yield return part;
         }
 
-        foreach (double mark in _x.Marks)
-        {
-            yield return Svg.Line("axis", _x.At(mark), Floor, _x.At(mark), Floor + 5);
-            yield return Svg.MiddleText(_x.At(mark), Floor + 19, Number(mark));
-        }
-
-        yield return Svg.Line("axis", Left, Floor, Right, Floor);
-        yield return Svg.Line("axis", Left, Floor, Left, Ceiling);
-        yield return Svg.Text(2, 13, $"force {WeightTestWords.NearEnd(Last.Connected)}, {_unit.Name}");
-        yield return Svg.MiddleText(
-            (Left + Right) / 2, Height - 5, $"weight hung {WeightTestWords.FarEnd(Last.Connected)}, {_unit.Name}");
         if (Layers.Any(layer => layer.Band.Any(at => !at.EffortN.HasMost)))
         {
             yield return Svg.EndText(Right - 14, 13, "no upper bound");
@@ -162,8 +151,6 @@ internal sealed class SeriesPlot
         Svg.Area(look, low.Along().Concat(high.Along().Reverse()).Select(Place));
 
     private (double X, double Y) Place((double X, double Y) point) => (_x.At(point.X), _y.At(point.Y));
-
-    private static string Number(double mark) => mark.ToString("0.####", CultureInfo.InvariantCulture);
 
     private static double HeaviestN(SeriesEstimate estimate) => estimate.Brackets.Select(bracket => bracket.AddedN)
         .Concat(estimate.Band.Select(at => at.AddedN))

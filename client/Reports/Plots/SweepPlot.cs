@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Xml.Linq;
 using CableCatalog.Client.Output;
 using CableCatalog.Client.Units;
@@ -49,7 +48,7 @@ internal sealed class SweepPlot
         Height,
         title,
         RiggingWords.Sweep(_sweep, _figures),
-        Frame(),
+        new Axes(_x, _y).Draw("lever from rest, deg", $"effort at the grip, {_unit.Name}"),
         Svg.Area(
             "possible",
             Edge(p => p.HasLow ? p.Low : double.PositiveInfinity).Along()
@@ -58,26 +57,6 @@ internal sealed class SweepPlot
         Svg.Through("middle", Edge(p => p.HasLikely ? p.Likely : double.PositiveInfinity).UpToTop().Select(Place)),
         Limit(),
         Worst());
-
-    private IEnumerable<XElement> Frame()
-    {
-        foreach (double mark in _y.Marks)
-        {
-            yield return Svg.Line("grid", Left, _y.At(mark), Right, _y.At(mark));
-            yield return Svg.EndText(Left - 5, _y.At(mark) + 4.5, Number(mark));
-        }
-
-        foreach (double mark in _x.Marks)
-        {
-            yield return Svg.Line("axis", _x.At(mark), Floor, _x.At(mark), Floor + 5);
-            yield return Svg.MiddleText(_x.At(mark), Floor + 19, Number(mark));
-        }
-
-        yield return Svg.Line("axis", Left, Floor, Right, Floor);
-        yield return Svg.Line("axis", Left, Floor, Left, Ceiling);
-        yield return Svg.Text(2, 13, $"effort at the grip, {_unit.Name}");
-        yield return Svg.MiddleText((Left + Right) / 2, Height - 5, "lever from rest, deg");
-    }
 
     private IEnumerable<XElement> Limit()
     {
@@ -104,6 +83,4 @@ internal sealed class SweepPlot
     private (double X, double Y) Place((double X, double Y) point) => (_x.At(point.X), _y.At(point.Y));
 
     private static double Degrees(double rad) => rad * 180 / Math.PI;
-
-    private static string Number(double mark) => mark.ToString("0.####", CultureInfo.InvariantCulture);
 }

@@ -39,6 +39,9 @@ public sealed record HoleChoice(
     /// <summary>Free play and stretch at the arm's hole, m; null where the cable locks.</summary>
     public double? LostM { get; private init; }
 
+    /// <summary>Whether two radii, m, are of one hole: "3 in" written twice is, whatever the last bit says.</summary>
+    public static bool IsSameHole(double aM, double bM) => Math.Abs(aM - bM) <= 1e-9 * Math.Max(aM, bM);
+
     /// <summary>Every hole of the crank with every hole of the arm.</summary>
     /// <param name="chain">The chain, with the holes in use.</param>
     /// <param name="swing">How its arm swings. Where it is not known how far it has to turn, it has to turn as far as with the holes

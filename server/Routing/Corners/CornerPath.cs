@@ -18,7 +18,7 @@ public static class CornerPath
     /// <summary>Rounds the corners.</summary>
     /// <remarks>A corner where the path turns less than a bend may (0.001 rad) is left out: the path runs straight from the one
     /// before it to the one after. What is left of a leg between two bends is left out where it is under 1 mm, the least there
-    /// may be of a straight; the route's arm end is off by so much.</remarks>
+    /// may be of a straight, and as much may be missing; the route's arm end is off by so much.</remarks>
     /// <param name="corners">2 to 100, in order from the helm; a radius is within <see cref="Limits.BendRadiusM"/>.</param>
     /// <exception cref="ArgumentException">Fewer or more, a place that is not finite, a radius out of range or at an
     /// end.</exception>
@@ -103,8 +103,8 @@ public static class CornerPath
             double ShortByM(int leg) => Demand(leg) + Demand(leg + 1) - LegsM[leg];
             double Demand(int corner) => Takes[corner] * (GivenM[corner] ?? Limits.BendRadiusM.Least);
 
-            // A leg that is just used up is not short by a rounding error.
-            int[] tooShort = [.. Enumerable.Range(0, LegsM.Length).Where(leg => ShortByM(leg) > 1e-9 * LegsM[leg])];
+            // Nothing is made of a straight under 1 mm, and nothing of one that is missing.
+            int[] tooShort = [.. Enumerable.Range(0, LegsM.Length).Where(leg => ShortByM(leg) > Points.CoincidentM)];
             if (tooShort.Length == 0)
             {
                 return [];

@@ -1,6 +1,7 @@
 using CableCatalog.Catalog.Scoring;
 using CableCatalog.Mechanics;
 using CableCatalog.Mechanics.Chains;
+using CableCatalog.Mechanics.Rigging;
 using CableCatalog.Service.Requests;
 
 namespace CableCatalog.Service.Installations;
@@ -169,7 +170,7 @@ internal sealed class LeverReader(Violations violations, ICollection<Assumption>
             string holeField = $"{holesField}[{i}]";
             violations.Number(holeField, holeM, Limits.LeverRadiusM);
             RequireOnLever(holeField, holeM, endM, lever);
-            if (holesM.Take(i).Any(earlierM => Same(earlierM, holeM)))
+            if (holesM.Take(i).Any(earlierM => HoleChoice.IsSameHole(earlierM, holeM)))
             {
                 violations.Add(holeField, "DUPLICATE", "must differ from the other holes");
             }
@@ -181,7 +182,7 @@ internal sealed class LeverReader(Violations violations, ICollection<Assumption>
         }
 
         RequireOnLever($"{field}.{inUseName}", inUseM, endM, lever);
-        if (holesM.Count > 0 && !holesM.Any(holeM => Same(holeM, inUseM)))
+        if (holesM.Count > 0 && !holesM.Any(holeM => HoleChoice.IsSameHole(holeM, inUseM)))
         {
             violations.Add(
                 $"{field}.{inUseName}",
@@ -201,8 +202,6 @@ internal sealed class LeverReader(Violations violations, ICollection<Assumption>
                 $"must lie on the {lever}, which ends {LengthWords.Of(lengthM)} from its pivot; found {LengthWords.Of(holeM)}");
         }
     }
-
-    private static bool Same(double aM, double bM) => Math.Abs(aM - bM) <= Slack * Math.Max(aM, bM);
 
     private double ReadEfficiency(string field, bool isSet, double value, AssumptionKind assumption)
     {

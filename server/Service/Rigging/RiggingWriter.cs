@@ -80,7 +80,8 @@ internal static class RiggingWriter
         {
             CrankHoleM = choice.CrankHoleM,
             ArmHoleM = choice.ArmHoleM,
-            InUse = Same(choice.CrankHoleM, chain.Helm.CrankRadiusM) && Same(choice.ArmHoleM, chain.Arm.HoleRadiusM),
+            InUse = HoleChoice.IsSameHole(choice.CrankHoleM, chain.Helm.CrankRadiusM)
+                && HoleChoice.IsSameHole(choice.ArmHoleM, chain.Arm.HoleRadiusM),
             Verdict = choice.Verdict switch
             {
                 HoleVerdict.Works => V1.HoleVerdict.Works,
@@ -149,9 +150,6 @@ internal static class RiggingWriter
         IfThere(stop.WindowTurns, turns => written.WindowTurns = turns);
         return written;
     }
-
-    // "3 in" in two places is the same hole, whatever the last bit says.
-    private static bool Same(double aM, double bM) => Math.Abs(aM - bM) <= 1e-9 * bM;
 
     private static void IfThere(double? value, Action<double> write)
     {

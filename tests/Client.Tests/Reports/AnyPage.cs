@@ -73,7 +73,9 @@ internal static class AnyPage
 
     private static string Child(XElement picture, string name) => picture.Element(picture.Name.Namespace + name)!.Value;
 
-    private static bool IsPicture(XElement element) => element.Name.LocalName == "svg";
+    // A sample of a line, beside the words that say it, is hidden from who hears the page.
+    private static bool IsPicture(XElement element) =>
+        element.Name.LocalName == "svg" && (string?)element.Attribute("aria-hidden") != "true";
 
     private static bool IsHtml(XElement element) => element.Name.NamespaceName.EndsWith("xhtml", StringComparison.Ordinal);
 

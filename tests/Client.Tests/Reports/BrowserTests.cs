@@ -7,12 +7,13 @@ using System.Text.RegularExpressions;
 using System.Xml.Linq;
 using CableCatalog.Client.Output;
 using CableCatalog.Client.Reports;
+using CableCatalog.Client.Tests.Commands;
 using CableCatalog.Client.Units;
 
 namespace CableCatalog.Client.Tests.Reports;
 
 /// <summary>The pages as a browser lays them out. Pages and pictures stay beside the tests, to be looked at.</summary>
-public partial class BrowserTests
+public sealed partial class BrowserTests(Workplace workplace) : IClassFixture<Workplace>
 {
     // Common practice, no source: an old phone, a phone, a wide one, a tablet, a desk.
     private static readonly int[] Widths = [320, 360, 430, 768, 1280];
@@ -54,10 +55,14 @@ public partial class BrowserTests
     [InlineData("diagnosis")]
     [InlineData("proof")]
     [InlineData("long-names")]
+    [InlineData("routes")]
+    [InlineData("routes-long-names")]
+    [InlineData("rigging")]
+    [InlineData("rigging-long-names")]
     public async Task A_page_fits_any_screen_and_its_pictures_can_be_read(string page)
     {
         string dom = await Chromium.OpenAsync(
-            Write($"{page}-framed", Framed(Page(page))), "--dump-dom", "--virtual-time-budget=5000", "--window-size=1400,900");
+            Write($"{page}-framed", Framed(await PageAsync(page))), "--dump-dom", "--virtual-time-budget=5000", "--window-size=1400,900");
 
         Layout[] layouts = Read(dom);
         Assert.Equal(Widths, layouts.Select(layout => layout.Width));
@@ -76,12 +81,14 @@ public partial class BrowserTests
     [Theory]
     [InlineData("diagnosis")]
     [InlineData("proof")]
+    [InlineData("routes")]
+    [InlineData("rigging")]
     public async Task A_page_can_be_looked_at(string page)
     {
         string picture = Place($"{page}.png");
         File.Delete(picture);
 
-        await Chromium.OpenAsync(Write(page, Page(page)), $"--screenshot={picture}", "--window-size=1000,3000");
+        await Chromium.OpenAsync(Write(page, await PageAsync(page)), $"--screenshot={picture}", "--window-size=1000,3000");
 
         // ISO/IEC 15948 (PNG): the width is the big-endian number at byte 16, the height that at byte 20.
         byte[] png = await File.ReadAllBytesAsync(picture);
@@ -92,8 +99,13 @@ public partial class BrowserTests
         Assert.True(png.Length > 100_000, $"{png.Length} bytes: a page with nothing on it?");
     }
 
-    // Three or four series, with everything that is said of them: no more paper than this.
+    // Three or four series, with everything that is said of them, or three routes with two grades, or nine choices of holes: no more
+    // paper than this.
     [Theory]
+    [InlineData("routes", "A4")]
+    [InlineData("routes", "letter")]
+    [InlineData("rigging", "A4")]
+    [InlineData("rigging", "letter")]
     [InlineData("diagnosis", "A4")]
     [InlineData("diagnosis", "letter")]
     [InlineData("proof", "A4")]
@@ -102,12 +114,42 @@ public partial class BrowserTests
     {
         string file = Place($"{page}-{paper}.pdf");
         File.Delete(file);
-        string text = Page(page).Replace("@page {", $"@page {{ size: {paper};", StringComparison.Ordinal);
+        string text = (await PageAsync(page)).Replace("@page {", $"@page {{ size: {paper};", StringComparison.Ordinal);
 
         await Chromium.OpenAsync(Write($"{page}-{paper}", text), $"--print-to-pdf={file}", "--no-pdf-header-footer");
 
         int sheets = SheetOfPdf().Count(Encoding.Latin1.GetString(await File.ReadAllBytesAsync(file)));
         Assert.InRange(sheets, 1, 3);
+    }
+
+    // Routes and rigging of demo boats, as the service answers.
+    private async Task<string> PageAsync(string name)
+    {
+        bool hasLongNames = name.EndsWith("-long-names", StringComparison.Ordinal);
+        (string command, string demo, string[] more) = name.Split('-')[0] switch
+        {
+            "routes" => ("route", "plover-routes", ["--propose", "--grade", "glass", "jade"]),
+            "rigging" => ("rig", "dunlin-shift", []),
+            _ => ("", "", Array.Empty<string>()),
+        };
+        if (command.Length == 0)
+        {
+            return Page(name);
+        }
+
+        string text = await File.ReadAllTextAsync(Repository.Demo(demo));
+        if (hasLongNames)
+        {
+            text = NameLine().Replace(text, $"name: {new string('M', 200)}")
+                .Replace("along the engine bed", new string('W', 100), StringComparison.Ordinal)
+                .Replace("name: ahead", $"name: {new string('W', 100)}", StringComparison.Ordinal);
+        }
+
+        string page = workplace.At($"{name}.html");
+        Ran ran = await workplace.RunAsync(
+            [command, workplace.Write($"{name}.yaml", text), .. more, "--report", page, "--overwrite"]);
+        Assert.Equal(0, ran.Code);
+        return await File.ReadAllTextAsync(page);
     }
 
     private static string Page(string name)
@@ -159,6 +201,9 @@ public partial class BrowserTests
 
     private static string Place(string name) =>
         Path.Combine(Directory.CreateDirectory(Path.Combine(AppContext.BaseDirectory, "reports")).FullName, name);
+
+    [GeneratedRegex("^name: .*$", RegexOptions.Multiline)]
+    private static partial Regex NameLine();
 
     [GeneratedRegex("<pre>(.*?)</pre>", RegexOptions.Singleline)]
     private static partial Regex MeasuredInDom();
