@@ -65,6 +65,34 @@ public sealed class RouteOutputTests(Workplace workplace) : IClassFixture<Workpl
         IEnumerable<Dictionary<string, string>> Of(string record) => rows.Where(row => row["record"] == record);
     }
 
+    public static TheoryData<string> InSpace => ["dunlin-shift", "dunlin-throttle", "plover-routes", "plover-stern-station"];
+
+    // The demo files say how their cables lie; plover-deflector does not, and plover-routes is the same control with its places.
+    [Theory]
+    [MemberData(nameof(InSpace))]
+    public async Task The_table_of_the_demo_readme_has_what_re_routing_does(string demo)
+    {
+        var study = JsonParser.Default.Parse<StudyRoutesResponse>(
+            (await workplace.RunAsync("route", Demo(demo), "--propose", "--output", "json")).Result);
+        StudiedRoute present = study.Routes.Single(route => route.Source == RouteSource.Present);
+        StudiedRoute proposed = study.Routes.Where(route => route.Source == RouteSource.Proposed)
+            .MinBy(route => route.PresentCable.WorstEffortN.Likely)!;
+        LeastBend least = study.Floor.LeastBend;
+        double leastRad = least.HasThroughPointsRad ? Math.Max(least.AngleRad, least.ThroughPointsRad) : least.AngleRad;
+
+        string row = string.Create(
+            CultureInfo.InvariantCulture,
+            $"| `{demo}.yaml` | {Pounds(present.PresentCable.WorstEffortN)} | {Pounds(proposed.PresentCable.WorstEffortN)} | "
+                + $"{Pounds(study.Floor.PresentCableEffortN)} | {Degrees(present.Shape.Figures.TotalBendRad)} | "
+                + $"{Degrees(proposed.Shape.Figures.TotalBendRad)} | {Degrees(leastRad)} |");
+
+        Assert.Contains(row, await File.ReadAllLinesAsync(Repository.At("catalog-demo", "README.md")));
+
+        // NIST SP 811, appendix B.8: a pound-force is 4.448 222 N.
+        static string Pounds(ForceBand band) => string.Create(CultureInfo.InvariantCulture, $"{band.Likely / 4.448222:0.0}");
+        static string Degrees(double rad) => string.Create(CultureInfo.InvariantCulture, $"{rad * 180 / Math.PI:0}");
+    }
+
     // What an owner does next with a proposal: its corners, pasted into a file, are that route.
     [Theory]
     [InlineData("plover-routes", "si")]
