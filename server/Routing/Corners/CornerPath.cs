@@ -124,7 +124,11 @@ public static class CornerPath
         public CornerFit Rounded(int cornerCount)
         {
             double[] most = [.. GivenM.Select(_ => Limits.BendRadiusM.Most)];
-            double[] radii = WidestRadii.Fill(LegsM, Takes, GivenM, most);
+            double[] radii =
+            [
+                .. WidestRadii.Fill(LegsM, Takes, GivenM, most)
+                    .Select((radius, i) => Takes[i] > 0 ? Math.Max(Limits.BendRadiusM.Least, radius) : radius),
+            ];
             var helmEnd = new RouteEnd(At[0], At[1] - At[0]);
             Frame frame = Frame.AtHelm(helmEnd);
             var elements = new List<RouteElement>();
@@ -144,7 +148,7 @@ public static class CornerPath
                 if (leg + 1 < LegsM.Length)
                 {
                     double turnRad = frame.TurnTo(At[leg + 2] - At[leg + 1]);
-                    var bend = new Bend(AnglesRad[leg + 1], Math.Max(Limits.BendRadiusM.Least, radii[leg + 1]), turnRad);
+                    var bend = new Bend(AnglesRad[leg + 1], radii[leg + 1], turnRad);
                     elements.Add(bend);
                     frame = frame.Past(bend);
                 }

@@ -31,8 +31,8 @@ public class SurveyTests
 
         // Where a sine is nearly straight the error hides what is left of its bend, up to a fifteenth of it.
         { MeasuredCurve.Sine, 0.1, 0, 3, 0.15 },
-        { MeasuredCurve.Sine, 0.1, 0.002, 11, 0.2 },
-        { MeasuredCurve.Sine, 0.1, 0.005, 15, 0.3 },
+        { MeasuredCurve.Sine, 0.1, 0.002, 11, 0.3 },
+        { MeasuredCurve.Sine, 0.1, 0.005, 15, 0.4 },
         { MeasuredCurve.DeckRun, 0.1, 0, 0.05, 0.01 },
         { MeasuredCurve.DeckRun, 0.1, 0.002, 1, 0.06 },
         { MeasuredCurve.DeckRun, 0.1, 0.005, 2.5, 0.15 },
