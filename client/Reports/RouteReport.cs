@@ -124,7 +124,7 @@ internal static class RouteReport
                 {
                     string.Create(CultureInfo.InvariantCulture, $"{route.Index + 1}, corner {corner.Index + 1}"),
                     CornerLines.Place(corner.Item.At, figures),
-                    corner.Item.HasRadiusM ? figures.ShortLength(corner.Item.RadiusM) : "an end",
+                    corner.Item.HasRadiusM ? CornerLines.Radius(corner.Item.RadiusM, figures) : "an end",
                 }),
             Reports.Html.List(proposed.Select(route =>
                 $"{RouteWords.NameInText(answer, route.Index)} keeps every bend at {figures.ShortLength(route.Item.MinBendRadiusM)} or wider. "

@@ -31,8 +31,8 @@ internal static class CornerLines
         return $"{rounded.ToString(CultureInfo.InvariantCulture)} {unit.Name}";
     }
 
-    // Up: a radius that is a grade's least may not come out under it.
-    private static string Radius(double radiusM, Figures figures)
+    /// <summary>A radius, rounded up: one that is a grade's least may not come out under it.</summary>
+    public static string Radius(double radiusM, Figures figures)
     {
         (Unit unit, int places) = Rounding(figures);
         double steps = unit.FromSi(radiusM) * Math.Pow(10, places);

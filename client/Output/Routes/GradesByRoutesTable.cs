@@ -82,7 +82,7 @@ internal sealed class GradesByRoutesTable(RouteStudy study, Figures figures)
         from reason in grade.Scores.Index()
             .SelectMany(score => score.Item.FitProblems.Select(problem => (Text: FitWords.Of(problem, figures), Route: score.Index)))
             .GroupBy(problem => problem.Text, problem => problem.Route + 1)
-        let along = reason.Count() == _answer.Routes.Count ? "" : $" (route {string.Join(", ", reason.Distinct())})"
+        let along = reason.Distinct().Count() == _answer.Routes.Count ? "" : $" (route {string.Join(", ", reason.Distinct())})"
         select $"{GradeName.ToId(grade.Grade)}{along}: {reason.Key}";
 
     // A long name takes more lines rather than a wider column: cut short, two routes may look the same.

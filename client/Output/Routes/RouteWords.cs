@@ -45,7 +45,9 @@ internal static class RouteWords
         };
         string least = shape.LeastBend is { } floor
             ? $" No route between its ends bends less than {Figures.Angle(floor.AngleRad)}."
-            : " Its shape in space is not known, so neither is the least bend between its ends.";
+            : shape.HelmEnd is not null
+                ? " Its ends are in one place, between which there is no least bend."
+                : " Its shape in space is not known, so neither is the least bend between its ends.";
         return $"{figures.Length(route.LengthM)} {bends}; order at least {figures.Length(route.NeededLengthM)}.{least}";
     }
 
@@ -56,7 +58,7 @@ internal static class RouteWords
             + $"{figures.Gap(smoothing.ResidualM)} from the smoothed route (root mean square, each axis), whose total bend is within about "
             + $"{Figures.FineAngle(2 * smoothing.TotalBendErrorRad)} if it has just these bends. Straight lines from point to point would "
             + $"bend {Figures.Angle(smoothing.UnsmoothedBendRad)}. A bend that lies between two points is drawn as wide as they allow: "
-            + "measure closer together where the cable turns."
+            + "measure closer together where the cable turns. Short, tight bends where the cable has none are a point measured wrong."
             + (smoothing.FitsWithinError
                 ? ""
                 : " The points lie further off than that error explains: one of them is wrong, or the error is larger than stated, or "
@@ -117,7 +119,7 @@ internal static class RouteWords
             case BuyVerdict.NoneSaves:
                 return "Neither another route nor a grade that fits is likely to save anything here: look at the arm and the helm.";
             case BuyVerdict.NoneFits:
-                return "No grade fits any of these routes; the reasons are below.";
+                return "No grade fits any of these routes, for the reasons listed.";
         }
 
         if (!money.HasBest)

@@ -21,11 +21,11 @@ internal sealed class Judgement(RouteTask task)
     public ProposedRoute? Best { get; private set; }
 
     /// <summary>Judges a path. What does not keep everything is worse than what does, and the worse the farther off.</summary>
-    /// <returns>The effort, N, or more than any effort.</returns>
+    /// <returns>The effort, N, which is infinite where the cable locks; what does not keep everything is beyond any finite effort.</returns>
     public double Of(IReadOnlyList<Vec> corners)
     {
         const double Beyond = 1e9;
-        double least = double.PositiveInfinity;
+        double? least = null;
         double farOff = double.PositiveInfinity;
         if (CornerPath.Fit([.. corners.Select(at => new Corner(at, null))]) is not Fitted widest)
         {
@@ -48,16 +48,12 @@ internal sealed class Judgement(RouteTask task)
             }
 
             double effortN = task.EffortN(fitted.Route.Route);
-            if (effortN < least)
-            {
-                least = effortN;
-                Keep(corners, fitted, effortN);
-            }
+            least = Math.Min(least ?? effortN, effortN);
+            Keep(corners, fitted, effortN);
         }
 
-        return least < double.PositiveInfinity ? least
-            : double.IsFinite(farOff) ? Beyond * (1 + farOff)
-            : Beyond * 1e2;
+        return least ?? (double.IsFinite(farOff) ? Beyond * (1 + farOff)
+            : Beyond * 1e2);
     }
 
     private void Keep(IReadOnlyList<Vec> corners, Fitted fitted, double effortN)

@@ -1,3 +1,4 @@
+using CableCatalog.Mechanics;
 using CableCatalog.Routing.Space;
 using MathNet.Numerics.LinearAlgebra;
 using MathNet.Numerics.Optimization;
@@ -59,7 +60,9 @@ public static class RouteProposer
         [
             .. each.Where(one => Exists(one.Of(task), cancellation)),
             .. FirstThatDoes([0.75, 0.5, 0.25, 0.0], share => new Relaxation.Clearance(task.ClearanceM * share)),
-            .. FirstThatDoes([0.8, 0.6, 0.4, 0.2], share => new Relaxation.Radius(task.MinBendRadiusM * share)),
+            .. FirstThatDoes(
+                [.. new[] { 0.8, 0.6, 0.4, 0.2 }.Where(share => task.MinBendRadiusM * share >= Limits.BendRadiusM.Least)],
+                share => new Relaxation.Radius(task.MinBendRadiusM * share)),
         ];
 
         IEnumerable<Relaxation> FirstThatDoes(double[] shares, Func<double, Relaxation> of) =>
@@ -126,7 +129,7 @@ public static class RouteProposer
         Box[] grown = [.. task.Boxes.Select(box => box.Grown(task.ClearanceM))];
         foreach (IReadOnlyList<Vec>[] ways in Ways(task, grown))
         {
-            // Short, middling and long first straights: what a wide bend needs of them.
+            // Short and long first straights: what a wide bend needs of them.
             foreach (double reach in new[] { 1.2, 3 })
             {
                 yield return Sketch.Of(task, ways, reach * radiusM, reach * radiusM, radiusM);

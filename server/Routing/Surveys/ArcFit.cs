@@ -117,7 +117,8 @@ internal sealed class ArcFit
             double gain = double.NaN;
             for (; !(gain > 0) && damping < 1e8; damping *= gain > 0 ? 0.1 : 10)
             {
-                ArcSpline moved = Moved(Damped(normal, damping).Cholesky().Solve(-slope));
+                // Never so little that rounding makes the matrix one that cannot be factored.
+                ArcSpline moved = Moved(Damped(normal, Math.Max(damping, 1e-9)).Cholesky().Solve(-slope));
                 double[] feet = Feet(moved);
                 Vector<double> after = Residuals(moved, feet);
                 gain = ChiSquare - after.DotProduct(after);

@@ -9,8 +9,8 @@ namespace CableCatalog.Routing.Surveys;
 /// <remarks>The points are off by a measuring error, and a curve through them bends more than the cable does. The route is the
 /// straights and bends, as few as the error justifies, that lie nearest to them. What smoothing does: a bend that lies between
 /// two points is drawn as wide as they allow, so a tight one may be missed; a sweep gentler than the error is drawn straight; a
-/// curvature that changes gradually is drawn in steps; a short cable of which a few points are known badly may be off in its
-/// total bend by many degrees, as the stated error of the total bend says.
+/// curvature that changes gradually is drawn in steps; one wrong point is drawn as a detour of tight bends; a short cable of which
+/// a few points are known badly may be off in its total bend by many degrees, as the stated error of the total bend says.
 /// A smoothing spline is only where the search begins: its own integral of curvature is not used, since its second
 /// derivative is 0 at the ends, which takes bend from a cable that bends there, and it swings past every bend that begins
 /// sharply, which adds some (on simulated cables -35 % to +15 %).</remarks>
@@ -22,17 +22,15 @@ public static class Survey
     /// <summary>The most points in a survey.</summary>
     public const int MostPoints = 200;
 
-    /// <summary>How far a point may be off: one standard deviation of each axis, m.</summary>
-    public static readonly ValidRange ErrorM = new(0.0001, 0.1, "0.1 to 100 mm (0.004 to 4 in)");
-
     /// <summary>Smooths the points.</summary>
     /// <param name="points">4 to 200 on the cable's middle line, in order from the helm, its ends included.</param>
-    /// <param name="errorM">How far a point may be off, see <see cref="ErrorM"/>.</param>
+    /// <param name="errorM">How far a point may be off: one standard deviation of each axis, see
+    /// <see cref="Limits.MeasuringErrorM"/>.</param>
     /// <exception cref="ArgumentException">Fewer or more points, one that is not finite, an error out of range.</exception>
     public static SurveyFit Smooth(IReadOnlyList<Vec> points, double errorM)
     {
         ArgumentNullException.ThrowIfNull(points);
-        ErrorM.Require(errorM, nameof(errorM));
+        Limits.MeasuringErrorM.Require(errorM, nameof(errorM));
         if (points.Count is < FewestPoints or > MostPoints || !points.All(Points.IsFinite))
         {
             throw new ArgumentException($"a survey has {FewestPoints} to {MostPoints} finite points", nameof(points));
@@ -57,11 +55,14 @@ public static class Survey
         }
 
         ArcFit fit = FewestPieces.Fit(points, errorM);
+        if (fit.Curve.LengthM > Limits.LengthM.Most)
+        {
+            return new NotSmoothed(new SurveyTooLong(fit.Curve.LengthM));
+        }
+
         List<RouteElement> elements = Elements(fit.Curve);
-        double lengthM = elements.Sum(e => e.LengthM);
         double bendRad = elements.Sum(e => e.AngleRad);
-        return lengthM > Limits.LengthM.Most ? new NotSmoothed(new SurveyTooLong(lengthM))
-            : bendRad > Limits.TotalBendRad.Most ? new NotSmoothed(new SurveyBendsTooMuch(bendRad))
+        return bendRad > Limits.TotalBendRad.Most ? new NotSmoothed(new SurveyBendsTooMuch(bendRad))
             : Smoothed(points, errorM, fit, new CableRoute(elements));
     }
 
@@ -71,12 +72,13 @@ public static class Survey
         var inSpace = new RouteInSpace(route, new RouteEnd(start.At, start.Forward));
         Vec[] between = [.. fit.FeetM.Skip(1).SkipLast(1).Select(foot => fit.Curve.At(foot).At)];
         double freedom = Math.Max(1, fit.Measured - fit.Unknowns);
+        double misfit = fit.Measured * Math.Pow(fit.RmsPerAxisM / errorM, 2);
         return new Smoothed(
             inSpace,
             errorM,
             fit.TotalBendErrorRad(),
             fit.RmsPerAxisM,
-            fit.ChiSquare <= freedom + (3 * Math.Sqrt(2 * freedom)),
+            misfit <= freedom + (3 * Math.Sqrt(2 * freedom)),
             LeastBend.Rad(inSpace.HelmEnd, inSpace.ArmEnd, between),
             Enumerable.Range(1, points.Count - 2)
                 .Sum(i => Points.AngleRad(points[i] - points[i - 1], points[i + 1] - points[i])));

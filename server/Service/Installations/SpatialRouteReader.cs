@@ -31,7 +31,7 @@ internal static class SpatialRouteReader
     private static KnownRoute? ReadSurvey(Violations violations, V1.SurveyedPath survey, string field)
     {
         int before = violations.Count;
-        double errorM = violations.Number($"{field}.measuring_error_m", survey.MeasuringErrorM, Survey.ErrorM);
+        double errorM = violations.Number($"{field}.measuring_error_m", survey.MeasuringErrorM, Limits.MeasuringErrorM);
         MeasuredPoint[] points = violations.Each(
             $"{field}.points",
             survey.Points,

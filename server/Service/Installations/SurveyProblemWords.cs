@@ -1,3 +1,4 @@
+using System.Globalization;
 using CableCatalog.Mechanics;
 using CableCatalog.Routing.Surveys;
 using CableCatalog.Service.Requests;
@@ -29,11 +30,13 @@ internal static class SurveyProblemWords
                     $"must make a route with a length in all of {Limits.LengthM.InWords}; found {LengthWords.Of(lengthM)}: look for a "
                         + "point in another unit or out of order");
                 break;
-            case SurveyBendsTooMuch:
+            case SurveyBendsTooMuch { BendRad: var bendRad }:
                 violations.Add(
                     field,
                     "OUT_OF_RANGE",
-                    $"must make a route that bends {Limits.TotalBendRad.InWords}: look for a point out of order");
+                    $"must make a route that bends {Limits.TotalBendRad.InWords}; "
+                        + string.Create(CultureInfo.InvariantCulture, $"found {bendRad:0} rad ({bendRad * 180 / Math.PI:0} deg): ")
+                        + "look for a point out of order");
                 break;
             default:
                 throw new InvalidOperationException($"no words for {problem}");

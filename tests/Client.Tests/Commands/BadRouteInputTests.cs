@@ -61,7 +61,7 @@ public sealed class BadRouteInputTests(Workplace workplace) : IClassFixture<Work
             name: an error that nobody has
             route: { measuring error: 1 m, measured points: [ [0 m, 0 m, 0 m], [1 m, 0 m, 0 m], [2 m, 0 m, 0 m], [3 m, 0 m, 0 m] ] }
             """,
-            ["2:27: measuring error: 1 m: must be 0.1 to 100 mm (0.004 to 4 in)"]
+            ["2:27: measuring error: 1 m: must be 0.1 to 100 mm (0.004 to 3.9 in)"]
         },
     };
 

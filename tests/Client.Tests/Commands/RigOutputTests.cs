@@ -59,7 +59,10 @@ public sealed class RigOutputTests(Workplace workplace) : IClassFixture<Workplac
         var after = JsonParser.Default.Parse<RigControlResponse>((await workplace.RunAsync("rig", file, "--output", "json")).Result);
 
         Assert.True(rigged.Stop.AddedEffortNowN > 1);
+        Assert.Equal(StopVerdict.Placed, after.Stop.Verdict);
+        Assert.True(after.Stop.HasAddedEffortNowN);
         Assert.Equal(0, after.Stop.AddedEffortNowN);
+        Assert.True(after.Stop.LeastTurns <= 0 && after.Stop.MostTurns >= 0);
     }
 
     [Fact]

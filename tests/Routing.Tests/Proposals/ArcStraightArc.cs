@@ -5,8 +5,8 @@ using Silk.NET.Maths;
 namespace CableCatalog.Routing.Tests.Proposals;
 
 /// <summary>The least bend of a route of an arc, a straight and an arc of one radius between two ends in space: the reference for what a least
-/// radius costs. Each arc turns towards a direction square to the end's; over a grid of those, and of the arcs' angles, the straight must run
-/// from the one arc's end to the other's (solved by Broyden's method of MathNet.Numerics).</summary>
+/// radius costs. The straight's direction is sought from 16 beginnings by Broyden's method of MathNet.Numerics, each arc
+/// turning the short way to it: it is right where the straight runs from the one arc's end to the other's.</summary>
 internal static class ArcStraightArc
 {
     public static double LeastBendRad(RouteEnd helm, RouteEnd arm, double radiusM)

@@ -56,7 +56,6 @@ public class RouteProposerTests(ITestOutputHelper output)
             (string, double[] Parts) shortest = Dubins.Shortest(far, a, b);
             ProposedRoute found = Found(helm, arm);
 
-
             // What CornerPath leaves out of a route (turns under 0.001 rad, straights under 1 mm) may shorten it.
             Assert.True(
                 found.Route.Route.LengthM >= (shortest.Parts.Sum() * RadiusM) - 5e-3,
@@ -88,7 +87,7 @@ public class RouteProposerTests(ITestOutputHelper output)
 
     // With ends ten radii apart or more. Where the directions turn the same way round, or little, the floor's bend is nearly reached; an arc of
     // the least radius displaces the cable sideways, and where the two do so to opposite sides no arc, straight, arc is as near as that:
-    // there a proposal is held to the best of those, found by an independent search over which way each arc turns.
+    // there a proposal is held to the best of those, found by an independent search for the straight's direction.
     [Fact]
     public void Far_ends_without_obstacles_are_within_a_tenth_or_three_degrees_of_the_floor_where_arc_straight_arc_is()
     {
@@ -109,6 +108,7 @@ public class RouteProposerTests(ITestOutputHelper output)
             }
 
             beyond++;
+            Assert.True(double.IsFinite(arcsRad), "the reference found no arc, straight, arc");
             output.WriteLine(FormattableString.Invariant(
                 $"{far:0.0} radii apart: floor {floorRad / Deg:0.0} deg, proposal {bendRad / Deg:0.0}, arc-straight-arc {arcsRad / Deg:0.0}"));
             Assert.True(
@@ -216,6 +216,29 @@ public class RouteProposerTests(ITestOutputHelper output)
         };
         Assert.Null(RouteProposer.Find(task, default));
         Assert.Contains(RouteProposer.Relaxations(task, default), relaxed => relaxed is Relaxation.Clearance { ClearanceM: 0.02 or 0.03 });
+    }
+
+    // A cable that locks on any route still has routes that it fits.
+    [Fact]
+    public void A_route_is_found_though_no_force_moves_the_cable()
+    {
+        RouteTask task = Task(new RouteEnd(Vec.Zero, Vec.UnitX), new RouteEnd(new Vec(4, 1, 0), Vec.UnitX)) with
+        {
+            EffortN = _ => double.PositiveInfinity,
+        };
+        Keeps(task, Assert.IsType<ProposedRoute>(RouteProposer.Find(task, default)));
+    }
+
+    // 6 mm times 0.8 is under the least radius that a bend may have.
+    [Fact]
+    public void A_radius_smaller_than_any_is_not_advised()
+    {
+        RouteTask task = Task(new RouteEnd(Vec.Zero, Vec.UnitX), new RouteEnd(new Vec(4, 0, 0), Vec.UnitX)) with
+        {
+            Boxes = [new Box(new Vec(0.1, -60, -60), new Vec(0.2, 60, 60))],
+            MinBendRadiusM = 0.006,
+        };
+        Assert.Equal([new Relaxation.WithoutBox(0)], RouteProposer.Relaxations(task, default));
     }
 
     [Fact]
