@@ -56,7 +56,11 @@ internal static class RouteCommand
                     PageSize = parsed.GetValue(top),
                 };
                 StudyRoutesResponse studied = await StudyAsync(
-                    connection, request, document.Sources.Find, terminal, cancellation);
+                    connection,
+                    request,
+                    field => field.StartsWith("grades[", StringComparison.Ordinal) ? null : document.Sources.Find(field),
+                    terminal,
+                    cancellation);
                 var study = new RouteStudy(studied, installation);
                 ReportOptions.Write(page, terminal, () => RouteReport.Html(study, figures));
                 Result.Write(

@@ -49,5 +49,9 @@ internal static class RpcFailures
     private static string InWords(BadRequest.Types.FieldViolation violation, Func<string, SourceMark?>? sources) =>
         sources?.Invoke(violation.Field) is { } mark
             ? mark.Problem(violation.Description).ToString()
-            : $"{violation.Field} {violation.Description}";
+            : $"{Option(violation.Field)} {violation.Description}";
+
+    // The one field that people give in no file.
+    private static string Option(string field) =>
+        field == "grade" || field.StartsWith("grades[", StringComparison.Ordinal) ? "--grade" : field;
 }

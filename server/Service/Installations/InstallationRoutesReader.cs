@@ -16,6 +16,9 @@ internal sealed class InstallationRoutesReader(Violations violations, string roo
     private const int MostObstacles = 30;
     private const int MostClamps = 10;
 
+    // Where a route ends is known to a rounding: on a side of a box is not inside it.
+    private const double OnSideM = 1e-4;
+
     /// <summary>What it says; of no use where there are violations.</summary>
     /// <param name="installation">The installation.</param>
     /// <param name="present">Its present route; null where that was refused.</param>
@@ -132,7 +135,7 @@ internal sealed class InstallationRoutesReader(Violations violations, string roo
 
         void RequireOutside(Obstacle obstacle, int index, Vec? place, string what)
         {
-            if (place is { } at && obstacle.DepthM(at) > 0)
+            if (place is { } at && obstacle.DepthM(at) > OnSideM)
             {
                 violations.Add(
                     $"{field}.obstacles[{index}]",

@@ -19,7 +19,8 @@ internal static class PresentGrades
         CatalogGrade? grade = catalog.Find(id);
         if (grade is null)
         {
-            violations.Add(field, "NOT_FOUND", "must be a grade of this catalogue; list the grades to see which it has");
+            violations.Add(
+                field, "NOT_FOUND", $"must be a grade of this catalogue, which has no \"{id}\"; list the grades to see which it has");
         }
 
         return grade;

@@ -29,7 +29,7 @@ public sealed class BadInputTests : IDisposable
     [InlineData("straight: 5 ft", "straight: 5000 ft", "21:15: straight: 5000 ft: must be 0.001 to 100 m (0.04 in to 328 ft)")]
     [InlineData("grip radius: 14 in", "grip radius: 14 ft", "6:16: grip radius: 14 ft: must be 0.005 to 2 m (0.2 in to 78 in)")]
     [InlineData("friction: 0.17", "friction: 1.7", "38:28: friction: 1.7: must be 0 to 1 (a ratio, without unit)")]
-    [InlineData("friction: 0.17", "grade: flint", "38:25: grade: flint: must be a grade of this catalogue; list the grades to see which it has")]
+    [InlineData("friction: 0.17", "grade: flint", "38:25: grade: flint: must be a grade of this catalogue, which has no \"flint\"; list the grades to see which it has")]
     [InlineData("friction: 0.17", "measured effort: 38 lbf", "38:35: measured effort: 38 lbf: must be the name of one of the loads: the one it was measured in")]
     [InlineData("low: 0.5 deg/ft", "low: 5 deg/ft", "12:15: route wobble: must have low <= likely <= high")]
     [InlineData("name: lower", "name: raise", "37:13: name: raise: must differ from the names of the other loads")]

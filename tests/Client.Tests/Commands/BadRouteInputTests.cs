@@ -94,6 +94,38 @@ public sealed class BadRouteInputTests(Workplace workplace) : IClassFixture<Work
         (await workplace.RunAsync(command, file)).MustFail(2, $"{file}:{message}");
     }
 
+    [Theory]
+    [InlineData("route")]
+    [InlineData("rig")]
+    public async Task A_grade_that_there_is_not_is_the_commands_slip_and_not_the_files(string command) =>
+        (await workplace.RunAsync(command, Repository.Demo("plover-routes"), "--grade", "flint")).MustFail(
+            2, "--grade must be a grade of this catalogue, which has no \"flint\"; list the grades to see which it has");
+
+    // The arm end of a route of corners, 9 ft aft of the helm's.
+    [Fact]
+    public async Task A_box_that_the_cable_ends_at_is_not_one_that_it_ends_in()
+    {
+        string file = workplace.Write(
+            "beside.yaml",
+            """
+            name: beside the tank
+            helm: { grip radius: 11 in, crank radius: 3 in, sweep: 80 deg }
+            arm: { load radius: 8 in, hole radius: 4 in }
+            route:
+              corners:
+                - { at: [0 ft, 0 ft, 5 ft] }
+                - { at: [-2 ft, 0 ft, 5 ft], radius: 9 in }
+                - { at: [-2 ft, 0 ft, 1 ft], radius: 9 in }
+                - { at: [-9 ft, 2 ft, 1 ft] }
+            space: { obstacles: [ { name: tank, from: [-10 ft, -1 ft, 0 ft], to: [-3 ft, 2 ft, 2 ft] } ] }
+            loads: [ { name: raise, direction: pull, force: 15 lbf } ]
+            present cable: { friction: 0.25 }
+
+            """);
+
+        Assert.Equal(0, (await workplace.RunAsync("route", file)).Code);
+    }
+
     // A wall with the arm behind it, wider than a cable may be long: only the wall can go.
     [Fact]
     public async Task Where_there_is_no_way_it_is_said_what_to_give_up()
