@@ -26,6 +26,13 @@ internal static class CompareCommand
         CustomParser = Expecting.WholeNumber("--top", 1, 1000),
     };
 
+    /// <summary>--tests.</summary>
+    public static Option<string?> Tests() => new("--tests")
+    {
+        Description = "A weight test of this installation: count the savings from what was measured",
+        HelpName = "TESTS",
+    };
+
     /// <summary>Makes the command.</summary>
     public static Command Make(CommonOptions options, CatalogChoice choice, Terminal terminal)
     {
@@ -38,11 +45,7 @@ internal static class CompareCommand
             HelpName = "cost|effort|price",
             DefaultValueFactory = _ => "cost",
         }.OneOf("cost", "effort", "price");
-        var tests = new Option<string?>("--tests")
-        {
-            Description = "A weight test of this installation: count the savings from what was measured",
-            HelpName = "TESTS",
-        };
+        Option<string?> tests = Tests();
         var routes = new Option<string[]>("--route")
         {
             Description = "A route file of this installation: compare the grades along it too; may be given again",
@@ -136,7 +139,9 @@ internal static class CompareCommand
         return read.Value ?? throw ClientFailure.Of(read.Problems);
     }
 
-    private static (InstallationDocument Installation, WeightTestDocument? Test) Read(
+    /// <summary>Reads an installation file, and the file of a weight test of it where one is named.</summary>
+    /// <exception cref="ClientFailure">One of them is not one, or the test is of another installation.</exception>
+    public static (InstallationDocument Installation, WeightTestDocument? Test) Read(
         string file, string? testFile, Terminal terminal)
     {
         if (testFile is not null && file == "-")
@@ -169,7 +174,8 @@ internal static class CompareCommand
                     + "installation")]);
     }
 
-    private static SourceMark? PlaceOfSeries(WeightTestDocument? test, string field)
+    /// <summary>Where a field under test_series was written.</summary>
+    public static SourceMark? PlaceOfSeries(WeightTestDocument? test, string field)
     {
         const string Root = "test_";
         return field.StartsWith($"{Root}series", StringComparison.Ordinal) ? test?.Sources.Find(field[Root.Length..]) : null;

@@ -1,4 +1,5 @@
 using System.Net.Sockets;
+using System.Runtime.CompilerServices;
 using CableCatalog.Client.Failures;
 using CableCatalog.Client.Files;
 using CableCatalog.Catalog.Storage;
@@ -13,6 +14,7 @@ namespace CableCatalog.Client.Connections;
 internal sealed class Connection : IAsyncDisposable
 {
     private const int MostReceivedBytes = 16 << 20;
+    private const int QuotesAtOnce = 100;
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
 
     private readonly GrpcChannel _channel;
@@ -27,6 +29,9 @@ internal sealed class Connection : IAsyncDisposable
         Testing = new WeightTesting.WeightTestingClient(channel);
         Rigging = new Rigging.RiggingClient(channel);
         Planning = new RoutePlanning.RoutePlanningClient(channel);
+        Weighing = new OptionWeighing.OptionWeighingClient(channel);
+        Quoting = new Quoting.QuotingClient(channel);
+        PriceLists = new PriceLists.PriceListsClient(channel);
     }
 
     /// <summary>The catalogue.</summary>
@@ -43,6 +48,15 @@ internal sealed class Connection : IAsyncDisposable
 
     /// <summary>Routes.</summary>
     public RoutePlanning.RoutePlanningClient Planning { get; }
+
+    /// <summary>Options.</summary>
+    public OptionWeighing.OptionWeighingClient Weighing { get; }
+
+    /// <summary>Quotes.</summary>
+    public Quoting.QuotingClient Quoting { get; }
+
+    /// <summary>Price lists.</summary>
+    public PriceLists.PriceListsClient PriceLists { get; }
 
     /// <summary>A connection to a service at an address.</summary>
     /// <exception cref="ClientFailure">Not an address.</exception>
@@ -115,6 +129,37 @@ internal sealed class Connection : IAsyncDisposable
         }
     }
 
+    /// <summary>Many quotes, each as soon as it is made; one that is refused comes with the reasons, in words for a person.</summary>
+    /// <param name="requests">What to quote.</param>
+    /// <param name="sources">For a request by its place, where its installation was written.</param>
+    /// <param name="cancellation">Gives up.</param>
+    /// <exception cref="ClientFailure">The call itself failed, in words for a person.</exception>
+    public async IAsyncEnumerable<(int Index, Quote? Quote, IReadOnlyList<string> Problems)> QuotesAsync(
+        IReadOnlyList<MakeQuoteRequest> requests,
+        Func<int, SourceMap> sources,
+        [EnumeratorCancellation] CancellationToken cancellation)
+    {
+        // A request has a limit of size, and a part of the work a deadline.
+        foreach (MakeQuoteRequest[] part in requests.Chunk(QuotesAtOnce))
+        {
+            int before = Array.IndexOf([.. requests], part[0]);
+            using AsyncServerStreamingCall<MakeQuotesResponse> call = Quoting.MakeQuotes(
+                new MakeQuotesRequest { Requests = { part } },
+                new CallOptions(deadline: DateTime.UtcNow + (Patience * part.Length), cancellationToken: cancellation));
+            while (await NextAsync(call.ResponseStream, cancellation))
+            {
+                MakeQuotesResponse one = call.ResponseStream.Current;
+                int index = before + one.Request;
+                yield return one.OutcomeCase == MakeQuotesResponse.OutcomeOneofCase.Quote
+                    ? (index, one.Quote, [])
+                    : (index, null, RpcFailures.Of(
+                        one.Refusal.ToRpcException(),
+                        _where,
+                        field => sources(index).FindUnder("weighing.installation", field)).Message.Split('\n'));
+            }
+        }
+    }
+
     /// <summary>Every grade of the catalogue, page by page, as one answer.</summary>
     public async Task<ListGradesResponse> AllGradesAsync(CancellationToken cancellation)
     {
@@ -135,6 +180,20 @@ internal sealed class Connection : IAsyncDisposable
     {
         _channel.Dispose();
         await _close();
+    }
+
+    private async Task<bool> NextAsync(IAsyncStreamReader<MakeQuotesResponse> stream, CancellationToken cancellation)
+    {
+        try
+        {
+            return await stream.MoveNext(cancellation);
+        }
+        catch (RpcException rpc)
+        {
+            throw cancellation.IsCancellationRequested
+                ? new ClientFailure(ExitCode.Refused, "Stopped before all quotes were made.")
+                : RpcFailures.Of(rpc, _where);
+        }
     }
 
     // What has been done stays done: a folder that cannot be removed is no failure of the command.

@@ -51,7 +51,21 @@ internal static class RpcFailures
             ? mark.Problem(violation.Description).ToString()
             : $"{Option(violation.Field)} {violation.Description}";
 
-    // The one field that people give in no file.
-    private static string Option(string field) =>
-        field == "grade" || field.StartsWith("grades[", StringComparison.Ordinal) ? "--grade" : field;
+    // Fields that people give in no file.
+    private static string Option(string field)
+    {
+        const string Weighing = "weighing.";
+        string name = field.StartsWith(Weighing, StringComparison.Ordinal) ? field[Weighing.Length..] : field;
+        return name switch
+        {
+            "grade" or "grades" => "--grade",
+            "price_list" => "--prices",
+            "on_date" or "date" => "--date",
+            "quantity" or "confidence" or "customer" or "boat" or "dealer" or "remark" => $"--{name}".Replace("--confidence", "--sure"),
+            "valid_days" => "--valid-days",
+            _ when name.StartsWith("value_per_newton", StringComparison.Ordinal) => "--worth",
+            _ when name.StartsWith("grades[", StringComparison.Ordinal) => "--grade",
+            _ => field,
+        };
+    }
 }

@@ -13,6 +13,9 @@ internal sealed record Form(Func<FieldValue, object?> Read, Func<object, JsonNod
     /// <summary>Any text.</summary>
     public static readonly Form Text = new(field => field.Scalar("some words"), value => JsonValue.Create((string)value));
 
+    /// <summary>Yes or no.</summary>
+    public static readonly Form YesOrNo = new(ReadYesOrNo, value => JsonValue.Create((bool)value ? "yes" : "no"));
+
     /// <summary>A quantity with its unit, or a bare ratio; a double in SI units.</summary>
     public static Form Quantity(QuantityKind kind) =>
         new(field => ReadQuantity(field, kind), value => WriteQuantity(value, kind));
@@ -58,6 +61,16 @@ internal sealed record Form(Func<FieldValue, object?> Read, Func<object, JsonNod
                 : field.Fail($"\"{Wording.Shown(text)}\" is not known here; {Wording.InsteadOf(Keys.Normal(text), known)}");
         }
     }
+
+    // The words that YAML has for them.
+    private static object? ReadYesOrNo(FieldValue field) => field.Scalar("yes or no") is not { } text
+        ? null
+        : Keys.Normal(text) switch
+        {
+            "yes" or "true" => true,
+            "no" or "false" => false,
+            _ => field.Fail($"expected yes or no; found \"{Wording.Shown(text)}\""),
+        };
 
     private static object? ReadQuantity(FieldValue field, QuantityKind kind)
     {

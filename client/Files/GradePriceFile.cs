@@ -17,7 +17,7 @@ internal sealed record PriceEntry(string Id, Price Price, SourceMap Sources);
 internal sealed record PriceDocument(IReadOnlyList<PriceEntry> Prices);
 
 /// <summary>Price lists as comma-separated values (RFC 4180): a row a grade, columns in any order.</summary>
-internal static class PriceList
+internal static class GradePriceFile
 {
     private const int MostBytes = 32 << 20;
 

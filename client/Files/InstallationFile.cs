@@ -119,6 +119,8 @@ internal static class InstallationFile
             SchemaField.Required("name", "display_name", Form.Text, "what you call it", "name: raise"),
             SchemaField.Required("direction", "direction", PullOrPush, "whether the core pulls or pushes", "direction: pull"),
             SchemaField.Required("force", "force_n", force, "the load at the load radius of the arm", "force: 18 lbf"),
+            SchemaField.Optional("force range", "force_range_n", Form.Band(QuantityKind.Force)),
+            SchemaField.Optional("shown only", "shown_only", Form.YesOrNo),
         ]);
         var present = new Schema(PresentCable.Descriptor,
         [
@@ -175,6 +177,7 @@ internal static class InstallationFile
             SchemaField.Optional("other routes", "other_routes", Form.List(Form.Section(RouteSchemas.Other))),
             SchemaField.Optional("space", "routing_space", Form.Section(RouteSchemas.Space)),
             SchemaField.Optional("labour", "labour", Form.Section(RouteSchemas.Labour)),
+            SchemaField.Optional("changes", "changes", Form.List(ChangeForms.Change)),
         ]);
     }
 

@@ -45,6 +45,14 @@ internal static class AssumptionWords
         AssumptionKind.SameWobble => "every other route has the wobble of the present one",
         AssumptionKind.SameFriction =>
             "the present cable rubs on other routes as it does on the present one: nobody measured it there",
+        AssumptionKind.TriangularBands =>
+            "chances: everything given as low, likely and high is triangular between them; friction and drags of one cable are high or low "
+                + "together, loads heavy or light together, two cables by themselves",
+        AssumptionKind.ServicedSound =>
+            $"a serviced mechanism has an efficiency of {Figures.Ratio(assumption.Efficiency)} and no friction, where the file does not "
+                + "say",
+        AssumptionKind.LoadsExact => "chances: the loads are just what the file says (a force range says how well they are known)",
+        AssumptionKind.MeasuredExact => "chances: the measured effort is exact",
         _ => "something this client has no words for: it is older than the server",
     };
 }

@@ -35,9 +35,17 @@ internal sealed class TableMaker(IAnsiConsole console)
         return Add(names.All(name => name.Length <= LongestKeptWhole) ? column.NoWrap() : column);
     }
 
+    /// <summary>Adds a column of short names, which are kept whole.</summary>
+    public TableMaker ShortNames(string heading) => Add(new TableColumn(heading).NoWrap().PadLeft(1).PadRight(0));
+
+    /// <summary>Whether a screen is too narrow for everything.</summary>
+    public bool IsNarrow => !_isWide;
+
     /// <summary>Adds a column of figures, right-aligned, which may not wrap.</summary>
-    public TableMaker Numbers(string heading) =>
-        Add(new TableColumn(heading).NoWrap().RightAligned().PadLeft(_isWide ? 2 : 0).PadRight(0));
+    /// <param name="heading">Its heading.</param>
+    /// <param name="apart">How far from the column before it, where there is room.</param>
+    public TableMaker Numbers(string heading, int apart = 2) =>
+        Add(new TableColumn(heading).NoWrap().RightAligned().PadLeft(_isWide ? apart : 0).PadRight(0));
 
     private TableMaker Add(TableColumn column)
     {

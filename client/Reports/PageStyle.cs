@@ -64,6 +64,16 @@ internal static class PageStyle
         .dash4 { stroke: #1f4e79; stroke-dasharray: 5 5; }
         .dash5 { stroke: #000; stroke-dasharray: 1.5 5; }
         .strip { display: inline-block; width: 3.75rem; height: 0.75rem; }
+        .particulars { display: grid; gap: 0.15rem 2rem; grid-template-columns: repeat(auto-fill, minmax(min(100%, 20rem), 1fr));
+          margin: 0.8rem 0; }
+        .particulars div { display: flex; gap: 0.6rem; }
+        .particulars dt { flex: none; width: 6rem; font-weight: 600; }
+        .particulars dd { margin: 0; }
+        .bills { display: grid; gap: 0.6rem 2rem; grid-template-columns: repeat(auto-fill, minmax(min(100%, 17rem), 1fr)); }
+        .bills td { text-align: right; white-space: nowrap; }
+        .bills tbody th { font-weight: 400; }
+        .bills tbody tr:last-child th { font-weight: 600; }
+        .bills tbody tr:last-child { font-weight: 600; }
         .limit { stroke: #000; stroke-width: 1.6; stroke-dasharray: 3 3; }
 
         @media screen and (max-width: 46rem) {
@@ -74,6 +84,8 @@ internal static class PageStyle
           td.empty { display: none; }
           td::before { content: attr(data-heading) ": "; font-weight: 600; }
           td div { display: inline; }
+          .bills tr { display: flex; justify-content: space-between; gap: 1rem; padding: 0.2rem 0; }
+          .bills td::before { content: none; }
           .share { display: inline-flex; }
         }
         @media print {

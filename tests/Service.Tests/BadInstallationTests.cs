@@ -43,6 +43,41 @@ public sealed class BadInstallationTests(ServiceFixture service) : IClassFixture
         { "load_cases", i => i.LoadCases.Clear() },
         { "load_cases[0].force_n", i => i.LoadCases[0].ForceN = -5 },
         { "load_cases[0].force_n", i => i.LoadCases[0].ClearForceN() },
+        { "load_cases[0].force_range_n.likely", i => i.LoadCases[0].ForceRangeN = new Band { Low = 100, Likely = 140, High = 200 } },
+        { "load_cases[0].force_range_n.high", i => i.LoadCases[0].ForceRangeN = new Band { Low = 100, Likely = 150, High = 2e5 } },
+        { "load_cases[0].shown_only", i => i.LoadCases[0].ShownOnly = true },
+        { "changes", i => i.Changes.Add(Enumerable.Range(0, 7).Select(n => Grip($"c{n}"))) },
+        { "changes[0]", i => i.Changes.Add(new Change { DisplayName = "nothing" }) },
+        { "changes[0].display_name", i => i.Changes.Add(Grip("")) },
+        { "changes[1].display_name", i => i.Changes.Add([Grip("one"), Grip("one")]) },
+        { "changes[0].grip_radius_m", i => i.Changes.Add(Grip("one").With(c => c.GripRadiusM = 3)) },
+        { "changes[0].take_out.device", i => i.Changes.Add(Named().With(c => c.TakeOut = new DeviceTakenOut { Device = "hoist" })) },
+        {
+            "changes[0].take_out.arm_hole_m",
+            i => i.Changes.Add(Named().With(c => c.TakeOut = new DeviceTakenOut { Device = "gear reducer", ArmHoleM = 0 }))
+        },
+        { "changes[0].service.mechanism", i => i.Changes.Add(Named().With(c => c.Service = new ServicedPart())) },
+        { "changes[0].service.device", i => i.Changes.Add(Named().With(c => c.Service = new ServicedPart { Device = "hoist" })) },
+        {
+            "changes[0].service.device",
+            i => i.Changes.Add(Named().With(c =>
+                c.Service = new ServicedPart { Device = "gear reducer", Mechanism = Mechanism.Helm }))
+        },
+        {
+            "changes[0].service.efficiency",
+            i => i.Changes.Add(Named().With(c => c.Service = new ServicedPart { Mechanism = Mechanism.Arm, Efficiency = 1.2 }))
+        },
+        { "changes[0].holes", i => i.Changes.Add(Named().With(c => c.Holes = new MovedHoles())) },
+        {
+            "changes[0].holes.arm_hole_m",
+            i => i.With(_ => i.Arm.LengthM = 0.2).Changes.Add(Named().With(c => c.Holes = new MovedHoles { ArmHoleM = 0.21 }))
+        },
+        { "changes[0].parts", i => i.Changes.Add(Grip("one").With(c => c.Parts = TestGrades.Usd(-1))) },
+        { "changes[0].labour_hours", i => i.Changes.Add(Grip("one").With(c => c.LabourHours = 201)) },
+        {
+            "changes[0].labour_hours",
+            i => i.Changes.Add(Grip("one").With(c => (c.Labour, c.LabourHours) = (TestGrades.Usd(9), 1)))
+        },
         { "present_cable.friction.high", i => i.PresentCable.Friction.ClearHigh() },
         { "arm.efficiency", i => i.Arm.Efficiency = 1e-301 },
         { "route[1].bend.angle_rad", i => i.Route[1].Bend.AngleRad = 5e-324 },
@@ -85,6 +120,10 @@ public sealed class BadInstallationTests(ServiceFixture service) : IClassFixture
             service.Scoring.ScoreGradesAsync(new ScoreGradesRequest { Installation = installation }));
         Assert.Equal(20, fields.Length);
     }
+
+    private static Change Named() => new() { DisplayName = "one" };
+
+    private static Change Grip(string name) => new() { DisplayName = name, GripRadiusM = 0.4 };
 }
 
 internal static class Spoiling

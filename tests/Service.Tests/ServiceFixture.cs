@@ -29,6 +29,12 @@ public sealed class ServiceFixture : IAsyncLifetime, IDisposable
 
     public V1.Rigging.RiggingClient Riggers { get; private set; } = null!;
 
+    public OptionWeighing.OptionWeighingClient Weighers { get; private set; } = null!;
+
+    public Quoting.QuotingClient Quoters { get; private set; } = null!;
+
+    public V1.PriceLists.PriceListsClient Lists { get; private set; } = null!;
+
     public string Address => _host!.Address;
 
     public async Task InitializeAsync()
@@ -88,6 +94,9 @@ public sealed class ServiceFixture : IAsyncLifetime, IDisposable
         Testing = new WeightTesting.WeightTestingClient(Channel);
         Planning = new RoutePlanning.RoutePlanningClient(Channel);
         Riggers = new V1.Rigging.RiggingClient(Channel);
+        Weighers = new OptionWeighing.OptionWeighingClient(Channel);
+        Quoters = new Quoting.QuotingClient(Channel);
+        Lists = new V1.PriceLists.PriceListsClient(Channel);
     }
 
     private async Task StopAsync()

@@ -112,7 +112,7 @@ internal static partial class GradeFiles
 
     private static (UpdateGradeRequest Request, SourceMap Sources)[] PriceUpdates(string file)
     {
-        FileResult<PriceDocument> read = PriceList.Read(file);
+        FileResult<PriceDocument> read = GradePriceFile.Read(file);
         PriceDocument document = read.Value ?? throw ClientFailure.Of(read.Problems);
         return [.. document.Prices.Select(entry => (
             new UpdateGradeRequest
@@ -177,7 +177,7 @@ internal static partial class GradeFiles
         switch (kind)
         {
             case "csv":
-                PriceList.Write(writer, grades);
+                GradePriceFile.Write(writer, grades);
                 break;
             case "json":
                 GradeFile.WriteJson(writer, About, grades);

@@ -20,17 +20,27 @@ public enum RefusalReason
 }
 
 /// <summary>The catalogue refuses a request, and nothing has changed. The message is for people and says what to do.</summary>
-public sealed class CatalogRefusedException(RefusalReason reason, string gradeId, string message) : Exception(message)
+public sealed class CatalogRefusedException(RefusalReason reason, string id, string message) : Exception(message)
 {
     /// <summary>Why.</summary>
     public RefusalReason Reason { get; } = reason;
 
-    /// <summary>The grade it is about.</summary>
-    public string GradeId { get; } = gradeId;
+    /// <summary>The grade it is about, or the price list.</summary>
+    public string Id { get; } = id;
+
+    /// <summary>Whether it is about a price list.</summary>
+    public bool IsPriceList { get; init; }
 
     /// <summary>There is no such grade.</summary>
     public static CatalogRefusedException NotFound(string gradeId) =>
         new(RefusalReason.NotFound, gradeId, $"The catalogue has no grade \"{gradeId}\"; list the grades to see which it has.");
+
+    /// <summary>There is no such price list.</summary>
+    public static CatalogRefusedException NoPriceList(string id) => new(
+        RefusalReason.NotFound, id, $"The catalogue has no price list \"{id}\"; list the price lists to see which it has.")
+    {
+        IsPriceList = true,
+    };
 
     /// <summary>There is nothing to score.</summary>
     public static CatalogRefusedException NoGrades() =>

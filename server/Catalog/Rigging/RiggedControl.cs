@@ -65,8 +65,9 @@ public sealed record RiggedControl(
     private static IReadOnlyList<double> OrInUse(IReadOnlyList<double> holesM, double inUseM) =>
         holesM.Count > 0 ? [.. holesM.Order()] : [inUseM];
 
-    // A cable whose friction was measured has it at the likely wobble: more of the one is less of the other.
-    private static RiggedCable CableOf(Installation installation, Baseline baseline, CatalogGrade? grade)
+    /// <summary>The cable to rig. One whose friction was measured has it at the likely wobble: more of the one is less of the other.
+    /// </summary>
+    internal static RiggedCable CableOf(Installation installation, Baseline baseline, CatalogGrade? grade)
     {
         double playM = installation.Rigging.FittingsPlayM ?? 0;
         if ((grade ?? (baseline.Basis == BaselineBasis.Predicted ? baseline.Grade : null))?.Grade is { } known)

@@ -28,9 +28,17 @@ public sealed record PresentAlong(
     public bool MayLockUnseen { get; private init; }
 
     /// <summary>The present cable along a route. Its length is taken to be what the present route needs.</summary>
-    public static PresentAlong Of(Installation installation, Baseline baseline, CableRoute route)
+    public static PresentAlong Of(Installation installation, Baseline baseline, CableRoute route) =>
+        Of(installation, baseline, installation.Along(route), setting => setting.Along(route));
+
+    /// <summary>The present cable where its route and more may be changed.</summary>
+    /// <param name="installation">The installation as it is.</param>
+    /// <param name="baseline">Its present cable.</param>
+    /// <param name="along">The installation as changed.</param>
+    /// <param name="changed">What becomes of everything but the cable.</param>
+    public static PresentAlong Of(
+        Installation installation, Baseline baseline, Installation along, Func<Setting, Setting> changed)
     {
-        Installation along = installation.Along(route);
         double spareM = installation.NeededLengthM - along.NeededLengthM;
         double? shortByM = spareM < -1e-9 * installation.NeededLengthM ? -spareM : null;
         if (baseline.Likely is not { } likely)
@@ -38,7 +46,7 @@ public sealed record PresentAlong(
             return new PresentAlong([], null, null, shortByM, null);
         }
 
-        CaseEffort[] cases = baseline.EffortsAlong(route);
+        CaseEffort[] cases = baseline.EffortsOfPresent(changed);
         Fit? fit = baseline.Grade?.Grade is { } grade
             ? Kept(FitCheck.Of(along.Chain, cases, along.NeededLengthM, grade.Bands, grade.Ratings), spareM)
             : null;
@@ -48,7 +56,7 @@ public sealed record PresentAlong(
             fit,
             GradeScore.JudgeLimit(CaseEffort.Worst(cases), fit, installation.EffortLimitN),
             shortByM,
-            fits ? baseline.SavingAlong(route) : null)
+            fits ? baseline.SavingOfPresent(changed) : null)
         {
             MayLockUnseen = likely.Core is null && cases.Any(effort => effort.Load.Direction == Direction.Push),
         };

@@ -83,6 +83,19 @@ public enum AssumptionKind
 
     /// <summary>The present cable rubs on other routes as on the present one.</summary>
     SameFriction,
+
+    /// <summary>Chances take every band as a triangular distribution: the friction and drags of one cable high or low together, the loads
+    /// heavy or light together, two cables by themselves.</summary>
+    TriangularBands,
+
+    /// <summary>What a serviced mechanism is like is not stated; the figure is the efficiency used, and no friction is counted.</summary>
+    ServicedSound,
+
+    /// <summary>How well the loads are known is not stated: chances take them as they are.</summary>
+    LoadsExact,
+
+    /// <summary>Chances take the measured effort as exact.</summary>
+    MeasuredExact,
 }
 
 /// <summary>Something that was assumed, and not stated or measured.</summary>

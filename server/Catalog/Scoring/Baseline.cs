@@ -7,7 +7,6 @@ using CableCatalog.Mechanics.Cables;
 using CableCatalog.Mechanics.Chains;
 using CableCatalog.Mechanics.Diagnoses;
 using CableCatalog.Mechanics.Fits;
-using CableCatalog.Mechanics.Routes;
 
 namespace CableCatalog.Catalog.Scoring;
 
@@ -52,7 +51,7 @@ public sealed class Baseline
             : present.Measured is not null ? BaselineBasis.Measured
             : BaselineBasis.Predicted;
         Chains = chains.Length == 0 ? Described() : chains;
-        Cases = Basis == BaselineBasis.Unexplained ? [] : EffortsAlong(installation.Chain.Route);
+        Cases = Basis == BaselineBasis.Unexplained ? [] : EffortsOfPresent(setting => setting);
         WorstEffortN = Basis != BaselineBasis.Unexplained ? CaseEffort.Worst(Cases)
             : diagnosis is not null ? UnhungEffort.WorstN(diagnosis)
             : ForceBand.Spanning(_ => present.Measured!.EffortN);
@@ -102,6 +101,9 @@ public sealed class Baseline
         _ => null,
     };
 
+    /// <summary>The present cable's coefficients as bands; not used where it was measured.</summary>
+    public CableBands PresentBands => _bands;
+
     /// <summary>Where an effort was measured: the efforts that a friction from 0 to the most plausible gives in that load
     /// case, at the likely wobble, N; else null.</summary>
     public (double LeastN, double MostN)? Explainable => Diagnosis is null && _installation.Present.Measured is { } measured
@@ -118,18 +120,21 @@ public sealed class Baseline
     public static Baseline Of(Installation installation, CatalogGrade? grade, Diagnosis? diagnosis = null) =>
         new(installation, grade, diagnosis);
 
-    /// <summary>Effort of another cable in each load case along a route, over every chain that may be there.</summary>
-    public CaseEffort[] EffortsOf(CableBands cable, CableRoute route) =>
-        EffortsOf(route, (chain, own) => chain.Setting.Of(cable, own));
+    /// <summary>Effort of another cable in each load case where the rest is changed too, over every chain that may be there.</summary>
+    /// <param name="cable">The other cable.</param>
+    /// <param name="changed">What becomes of everything but the cable.</param>
+    public CaseEffort[] EffortsOf(CableBands cable, Func<Setting, Setting> changed) =>
+        EffortsOf(changed, (chain, own) => chain.Setting.Of(cable, own));
 
-    /// <summary>Effort of the present cable, or of one just like it, in each load case along a route, over every chain that may
-    /// be there.</summary>
-    public CaseEffort[] EffortsAlong(CableRoute route) => EffortsOf(route, (chain, own) => chain.PresentAt(own));
+    /// <summary>Effort of the present cable, or of one just like it, in each load case where the rest is changed, over every chain
+    /// that may be there.</summary>
+    public CaseEffort[] EffortsOfPresent(Func<Setting, Setting> changed) =>
+        EffortsOf(changed, (chain, own) => chain.PresentAt(own));
 
-    /// <summary>What another cable along a route saves against the present one where it runs now, each in its worst load
+    /// <summary>What another cable saves, where the rest is changed too, against the present one as it is now, each in its worst load
     /// case.</summary>
-    public Saving SavingOf(CableBands cable, CableRoute route) =>
-        SavingOf(cable, chain => chain.Setting.Along(route), (setting, coefficients) => setting.WorstN(coefficients));
+    public Saving SavingOf(CableBands cable, Func<Setting, Setting> changed) =>
+        SavingOf(cable, chain => changed(chain.Setting), (setting, coefficients) => setting.WorstN(coefficients));
 
     /// <summary>What another cable saves where the present one runs in one load case, counted from 0 in the order of the
     /// installation.</summary>
@@ -138,9 +143,9 @@ public sealed class Baseline
         chain => chain.Setting,
         (setting, coefficients) => Effort.AtGripN(setting.Chain, coefficients, setting.Loads[loadIndex]));
 
-    /// <summary>What the present cable saves along another route, in its worst load case. It is the same cable on both sides: its
-    /// own bands are held equal too. Only where it cannot lock along that route.</summary>
-    public Saving SavingAlong(CableRoute route)
+    /// <summary>What is saved where the present cable stays and the rest is changed, in its worst load case. It is the same cable on both
+    /// sides: its own bands are held equal too. Only where it cannot lock when that is changed.</summary>
+    public Saving SavingOfPresent(Func<Setting, Setting> changed)
     {
         return new Saving(
             Chains.Min(chain => AllEnds.Min(own => SavedN(chain, own))),
@@ -150,7 +155,7 @@ public sealed class Baseline
         double SavedN(HeldChain chain, BandEnd own)
         {
             CableCoefficients cable = chain.PresentAt(own);
-            return chain.Setting.WorstN(cable) - chain.Setting.Along(route).WorstN(cable);
+            return chain.Setting.WorstN(cable) - changed(chain.Setting).WorstN(cable);
         }
     }
 
@@ -193,12 +198,13 @@ public sealed class Baseline
         double OtherN(HeldChain chain, BandEnd own) => effortN(otherIn(chain), chain.Setting.Of(cable, own));
     }
 
-    private CaseEffort[] EffortsOf(CableRoute route, Func<HeldChain, BandEnd, CableCoefficients> cableIn)
+    private CaseEffort[] EffortsOf(Func<Setting, Setting> changed, Func<HeldChain, BandEnd, CableCoefficients> cableIn)
     {
-        CaseEffort[] cases = CaseEffort.OfAll(_ => Chains[0].Setting.Along(route), own => cableIn(Chains[0], own));
+        Setting likely = changed(Chains[0].Setting);
+        CaseEffort[] cases = CaseEffort.OfAll(_ => likely, own => cableIn(Chains[0], own));
         foreach (HeldChain chain in Chains.Skip(1))
         {
-            Setting setting = chain.Setting.Along(route);
+            Setting setting = changed(chain.Setting);
             foreach (CableCoefficients cable in new[] { cableIn(chain, BandEnd.Low), cableIn(chain, BandEnd.High) }.Distinct())
             {
                 cases = CaseEffort.Including(cases, setting, cable);

@@ -31,10 +31,19 @@ public sealed record GradeScore(
     /// <param name="installation">The installation, along the route to score the grade on.</param>
     /// <param name="baseline">The present cable, on the route that it has now.</param>
     /// <param name="grade">The grade.</param>
-    public static GradeScore Of(Installation installation, Baseline baseline, CatalogGrade grade)
+    public static GradeScore Of(Installation installation, Baseline baseline, CatalogGrade grade) =>
+        Of(installation, baseline, grade, setting => setting.Along(installation.Chain.Route));
+
+    /// <summary>Scores a grade where more than the cable is changed.</summary>
+    /// <param name="installation">The installation as changed.</param>
+    /// <param name="baseline">The present cable, with everything as it is now.</param>
+    /// <param name="grade">The grade.</param>
+    /// <param name="changed">What becomes of everything but the cable.</param>
+    public static GradeScore Of(
+        Installation installation, Baseline baseline, CatalogGrade grade, Func<Setting, Setting> changed)
     {
         CableBands bands = grade.Grade.Bands;
-        CaseEffort[] cases = baseline.EffortsOf(bands, installation.Chain.Route);
+        CaseEffort[] cases = baseline.EffortsOf(bands, changed);
         Fit fit = FitCheck.Of(installation.Chain, cases, installation.NeededLengthM, bands, grade.Grade.Ratings);
         return new GradeScore(
             grade,
@@ -44,7 +53,7 @@ public sealed record GradeScore(
             fit.OrderLengthM is { } orderM ? grade.Grade.Price.For(orderM) : null,
             fit.Problems.Count > 0 || baseline.Basis == BaselineBasis.Unexplained
                 ? null
-                : baseline.SavingOf(bands, installation.Chain.Route));
+                : baseline.SavingOf(bands, changed));
     }
 
     /// <summary>The grade as the best-buy choice sees it; only for a grade that fits and whose saving is priced.</summary>

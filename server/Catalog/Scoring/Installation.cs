@@ -1,3 +1,4 @@
+using CableCatalog.Catalog.Options;
 using CableCatalog.Catalog.Rigging;
 using CableCatalog.Catalog.Routes;
 using CableCatalog.Mechanics.Bands;
@@ -26,6 +27,9 @@ public sealed record Installation(
 {
     /// <summary>What it says of routes beside the straights and bends of the present one.</summary>
     public InstallationRoutes Routes { get; init; } = InstallationRoutes.None;
+
+    /// <summary>What could be changed beside the cable and its route.</summary>
+    public IReadOnlyList<Change> Changes { get; init; } = [];
 
     /// <summary>What it says of its rigging beside the levers themselves.</summary>
     public ControlRigging Rigging { get; init; } = ControlRigging.None;

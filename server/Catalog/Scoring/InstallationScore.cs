@@ -42,7 +42,7 @@ public sealed record InstallationScore(
                 [.. scores.Where(s => s.Fits).Select(s => s.AsCandidate())],
                 baseline.Limit,
                 baseline.IsFitToStay,
-                diagnosis is null ? BeforeBuying.Nothing : Before(diagnosis));
+                BeforeBuyingOf(diagnosis));
         return new InstallationScore(baseline, scores, bestBuy, AssumptionsFor(installation, baseline, catalog.Grades));
     }
 
@@ -55,6 +55,7 @@ public sealed record InstallationScore(
             // Where nothing explains a measured effort, its excess is not taken for anything. One that is explained has the
             // present cable's drags and core in it, under the name of friction.
             AssumptionKind.ExcessIsTheCables => baseline.Basis == BaselineBasis.Measured,
+            AssumptionKind.ServicedSound => false,
             AssumptionKind.PresentFriction => installation.Present.Measured is null,
             AssumptionKind.PresentDrags or AssumptionKind.PresentCoreUnknown =>
                 baseline.Grade is null && installation.Present.Measured is null,
@@ -72,24 +73,26 @@ public sealed record InstallationScore(
         installation.Assumptions
             .Where(assumption => assumption.Kind switch
             {
-                AssumptionKind.ExcessIsTheCables => false,
+                AssumptionKind.ExcessIsTheCables or AssumptionKind.ServicedSound => false,
                 AssumptionKind.PresentFriction or AssumptionKind.PresentDrags or AssumptionKind.PresentCoreUnknown =>
                     fitted is null,
                 _ => true,
             })
             .Append(new Assumption(AssumptionKind.LikelyFaults)));
 
-    private static Assumption[] Assumed(IEnumerable<CatalogGrade> grades, IEnumerable<Assumption> others)
-    {
-        int assumedGrades = grades.Distinct().Count(grade => grade.Grade.CoefficientBasis == CoefficientBasis.Assumed);
-        return assumedGrades == 0 ? [.. others] : [new Assumption(AssumptionKind.GradeCoefficients, assumedGrades), .. others];
-    }
-
-    // Of all that may be at fault only a worn liner is mended by another cable: bends stay with the route.
-    private static BeforeBuying Before(Diagnosis diagnosis) => diagnosis.Verdict switch
+    /// <summary>What comes before buying anything. Of all that may be at fault only a worn liner is mended by another cable: bends stay with
+    /// the route.</summary>
+    /// <param name="diagnosis">What weight tests say; null where there are none.</param>
+    public static BeforeBuying BeforeBuyingOf(Diagnosis? diagnosis) => diagnosis?.Verdict switch
     {
         DiagnosisVerdict.OnePart when diagnosis.Suspects[0].Fault.Kind != FaultKind.Liner => BeforeBuying.Repair,
         DiagnosisVerdict.BetweenParts or DiagnosisVerdict.CannotTell => BeforeBuying.Test,
         _ => BeforeBuying.Nothing,
     };
+
+    private static Assumption[] Assumed(IEnumerable<CatalogGrade> grades, IEnumerable<Assumption> others)
+    {
+        int assumedGrades = grades.Distinct().Count(grade => grade.Grade.CoefficientBasis == CoefficientBasis.Assumed);
+        return assumedGrades == 0 ? [.. others] : [new Assumption(AssumptionKind.GradeCoefficients, assumedGrades), .. others];
+    }
 }

@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json;
+using System.Text.Json.Serialization;
 using CableCatalog.Catalog.Grades;
 
 namespace CableCatalog.Catalog.Storage;
@@ -10,14 +11,29 @@ namespace CableCatalog.Catalog.Storage;
 /// <param name="Schema">The version of the lines that follow.</param>
 /// <param name="Revision">The catalogue's revision.</param>
 /// <param name="Count">How many grades follow.</param>
-internal sealed record CatalogHeader(string Format, int Schema, long Revision, int Count)
+/// <param name="PriceLists">How many price lists follow them; left out where there are none.</param>
+internal sealed record CatalogHeader(
+    string Format,
+    int Schema,
+    long Revision,
+    int Count,
+    [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingDefault)] int PriceLists = 0)
 {
     internal const string FormatName = "cablecatalog snapshot";
-    internal const int SchemaKnown = 1;
+    internal const int SchemaKnown = 2;
+
+    // What every version could read.
+    private const int SchemaWithoutLists = 1;
 
     /// <summary>The header line of a catalogue.</summary>
     internal static string LineOf(CatalogSnapshot catalog) => JsonSerializer.Serialize(
-        new CatalogHeader(FormatName, SchemaKnown, catalog.Revision, catalog.Count), StorageJson.Default.CatalogHeader);
+        new CatalogHeader(
+            FormatName,
+            catalog.PriceLists.Any() ? SchemaKnown : SchemaWithoutLists,
+            catalog.Revision,
+            catalog.Count,
+            catalog.PriceLists.Count()),
+        StorageJson.Default.CatalogHeader);
 
     /// <summary>Reads a header line.</summary>
     /// <exception cref="NotWholeException">It is none, or of a schema this program does not know.</exception>
@@ -27,12 +43,12 @@ internal sealed record CatalogHeader(string Format, int Schema, long Revision, i
         try
         {
             CatalogHeader? header = line is null ? null : JsonSerializer.Deserialize(line, StorageJson.Default.CatalogHeader);
-            if (header is not { Format: FormatName, Schema: > 0, Revision: >= 0, Count: >= 0 })
+            if (header is not { Format: FormatName, Schema: > 0, Revision: >= 0, Count: >= 0, PriceLists: >= 0 })
             {
                 throw new NotWholeException(NoHeader);
             }
 
-            return header.Schema == SchemaKnown ? header : throw new NotWholeException(
+            return header.Schema <= SchemaKnown ? header : throw new NotWholeException(
                 $"it was written by a newer version of this program (schema {header.Schema}; this version knows {SchemaKnown})")
             {
                 IsNewer = true,
@@ -45,8 +61,8 @@ internal sealed record CatalogHeader(string Format, int Schema, long Revision, i
     }
 }
 
-/// <summary>What a stored catalogue is checked against: its header line, and the SHA-256 of that line and of every grade's
-/// line in order of id, each with its line feed.</summary>
+/// <summary>What a stored catalogue is checked against: its header line, and the SHA-256 of that line and of the lines of
+/// every grade and every price list in order of id, each with its line feed.</summary>
 /// <remarks>One checksum over everything, and not one a grade: a mixture of two revisions is made of whole grades.</remarks>
 /// <param name="Header">The header line.</param>
 /// <param name="Sha256">64 lower-case hexadecimal digits.</param>
@@ -61,7 +77,7 @@ internal sealed class SealBuilder(string header) : IDisposable
 {
     private readonly IncrementalHash _hash = Begin(header);
 
-    /// <summary>Adds a grade's line.</summary>
+    /// <summary>Adds the line of a grade or of a price list.</summary>
     internal void Add(string line) => Append(_hash, line);
 
     /// <summary>The seal of all lines added.</summary>

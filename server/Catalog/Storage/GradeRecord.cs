@@ -144,6 +144,7 @@ internal sealed record PriceRecord(string Currency, decimal Base, decimal PerMet
     RespectRequiredConstructorParameters = true,
     UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow)]
 [JsonSerializable(typeof(GradeRecord))]
+[JsonSerializable(typeof(PriceListRecord))]
 [JsonSerializable(typeof(CatalogHeader))]
 [JsonSerializable(typeof(HolderNote))]
 internal sealed partial class StorageJson : JsonSerializerContext;

@@ -1,4 +1,5 @@
 using CableCatalog.Catalog.Grades;
+using CableCatalog.Economics.Dealers;
 
 namespace CableCatalog.Catalog.Storage;
 
@@ -22,4 +23,17 @@ public interface ICatalogStore : IDisposable
 /// <summary>One change of the catalogue.</summary>
 /// <param name="Put">Grades to add or to replace.</param>
 /// <param name="Remove">Ids of grades to remove.</param>
-public sealed record CatalogChange(IReadOnlyList<Grade> Put, IReadOnlyList<string> Remove);
+public sealed record CatalogChange(IReadOnlyList<Grade> Put, IReadOnlyList<string> Remove)
+{
+    /// <summary>No change.</summary>
+    public static readonly CatalogChange None = new([], []);
+
+    /// <summary>Price lists to add or to replace.</summary>
+    public IReadOnlyList<PriceList> PutLists { get; init; } = [];
+
+    /// <summary>Ids of price lists to remove.</summary>
+    public IReadOnlyList<string> RemoveLists { get; init; } = [];
+
+    /// <summary>Whether it changes nothing.</summary>
+    public bool IsEmpty => Put.Count + Remove.Count + PutLists.Count + RemoveLists.Count == 0;
+}

@@ -1,4 +1,5 @@
 using CableCatalog.Catalog.Grades;
+using CableCatalog.Catalog.PriceLists;
 
 namespace CableCatalog.Catalog.Storage;
 
@@ -118,13 +119,13 @@ public sealed class LiteCatalogStore : ICatalogStore
             OwnedCatalog owned = Own(cancellation);
             CatalogSnapshot before = _current;
             CatalogChange change = decide(before);
-            if (change is { Put.Count: 0, Remove.Count: 0 })
+            if (change.IsEmpty)
             {
                 return before;
             }
 
             CatalogSnapshot next = After(before, change);
-            owned.Replace(next, [.. change.Put.Select(grade => grade.Id).Concat(change.Remove).Distinct()]);
+            owned.Replace(next, ChangedIds.Of(change));
             return _current = next;
         }
         finally
@@ -221,6 +222,9 @@ public sealed class LiteCatalogStore : ICatalogStore
         return before.With(
             revision,
             change.Put.Select(grade => new CatalogGrade(grade, revision, before.Find(grade.Id)?.Created ?? now, now)),
-            change.Remove);
+            change.Remove,
+            change.PutLists.Select(list =>
+                new CatalogPriceList(list, revision, before.FindPriceList(list.Id)?.Created ?? now, now)),
+            change.RemoveLists);
     }
 }

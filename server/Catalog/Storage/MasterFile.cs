@@ -1,4 +1,5 @@
 using CableCatalog.Catalog.Grades;
+using CableCatalog.Catalog.PriceLists;
 using LiteDB;
 using LiteDB.Engine;
 
@@ -20,6 +21,7 @@ internal sealed class MasterFile : IDisposable
 {
     private const int PageBytes = 8192;
     private const string Grades = "grades";
+    private const string PriceLists = "price_lists";
     private const string Seals = "seal";
     private static readonly BsonValue SealId = new(1);
 
@@ -93,20 +95,20 @@ internal sealed class MasterFile : IDisposable
 
         // Checkpoints happen where the store asks for them, and nowhere else.
         engine.Pragma(Pragmas.CHECKPOINT, 0);
-        master.Commit([.. catalog.Grades.Select(g => g.Id)], catalog, seal);
+        master.Commit(ChangedIds.All(catalog), catalog, seal);
         master.Settle();
     }
 
-    /// <summary>Brings some grades and the seal to a state, all or none, and waits until the log is on disk.</summary>
-    /// <param name="ids">The grades to write where the catalogue has them, to remove where it has not.</param>
+    /// <summary>Brings some grades and price lists and the seal to a state, all or none, and waits until the log is on disk.</summary>
+    /// <param name="ids">Those to write where the catalogue has them, to remove where it has not.</param>
     /// <param name="catalog">The state.</param>
     /// <param name="seal">Its seal.</param>
-    internal void Commit(IReadOnlyCollection<string> ids, CatalogSnapshot catalog, CatalogSeal seal)
+    internal void Commit(ChangedIds ids, CatalogSnapshot catalog, CatalogSeal seal)
     {
         // A transaction belongs to its thread: nothing in here may wait on another.
         _engine.BeginTrans();
-        _engine.Upsert(Grades, ids.Select(catalog.Find).OfType<CatalogGrade>().Select(DocumentOf), BsonAutoId.ObjectId);
-        _engine.Delete(Grades, ids.Where(id => catalog.Find(id) is null).Select(id => new BsonValue(id)));
+        Bring(Grades, ids.Grades, id => catalog.Find(id) is { } grade ? GradeRecord.LineOf(grade) : null);
+        Bring(PriceLists, ids.PriceLists, id => catalog.FindPriceList(id) is { } list ? PriceListRecord.LineOf(list) : null);
         _engine.Upsert(Seals, [DocumentOf(seal)], BsonAutoId.ObjectId);
         if (!_engine.Commit())
         {
@@ -115,6 +117,16 @@ internal sealed class MasterFile : IDisposable
 
         using var log = new FileStream(CatalogFiles.LogOf(_path), FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
         RandomAccess.FlushToDisk(log.SafeFileHandle);
+    }
+
+    private void Bring(string collection, IReadOnlyCollection<string> ids, Func<string, string?> lineOf)
+    {
+        (string Id, string? Line)[] lines = [.. ids.Select(id => (id, lineOf(id)))];
+        _engine.Upsert(
+            collection,
+            lines.Where(one => one.Line is not null).Select(one => new BsonDocument { ["_id"] = one.Id, ["line"] = one.Line }),
+            BsonAutoId.ObjectId);
+        _engine.Delete(collection, lines.Where(one => one.Line is null).Select(one => new BsonValue(one.Id)));
     }
 
     /// <summary>Moves what is in the log into the file and waits until that is on disk. Nothing is lost where it fails: the log
@@ -153,26 +165,33 @@ internal sealed class MasterFile : IDisposable
         CatalogSeal stored = ReadSeal(engine);
         CatalogHeader header = CatalogHeader.Parse(stored.Header);
         using var builder = new SealBuilder(stored.Header);
-        var grades = new List<CatalogGrade>();
-        using (IBsonDataReader documents = engine.Query(Grades, new Query()))
-        {
-            while (documents.Read() && grades.Count <= header.Count)
-            {
-                string line = documents.Current["line"].AsString;
-                CatalogGrade grade = GradeRecord.Parse(line);
-                if (documents.Current["_id"].AsString != grade.Id)
-                {
-                    throw new NotWholeException("a grade in it stands under another id");
-                }
+        List<CatalogGrade> grades = ReadLines(engine, Grades, header.Count, builder, GradeRecord.Parse, grade => grade.Id);
+        List<CatalogPriceList> lists =
+            ReadLines(engine, PriceLists, header.PriceLists, builder, PriceListRecord.Parse, list => list.Id);
+        return builder.Seal() == stored
+            ? new MasterContents(CatalogSnapshot.Of(header.Revision, grades, lists), stored)
+            : throw new NotWholeException("its grades do not match its checksum");
+    }
 
-                builder.Add(line);
-                grades.Add(grade);
+    private static List<T> ReadLines<T>(
+        LiteEngine engine, string collection, int count, SealBuilder builder, Func<string, T> parse, Func<T, string> idOf)
+    {
+        var read = new List<T>();
+        using IBsonDataReader documents = engine.Query(collection, new Query());
+        while (documents.Read() && read.Count <= count)
+        {
+            string line = documents.Current["line"].AsString;
+            T one = parse(line);
+            if (documents.Current["_id"].AsString != idOf(one))
+            {
+                throw new NotWholeException("a grade in it stands under another id");
             }
+
+            builder.Add(line);
+            read.Add(one);
         }
 
-        return grades.Count == header.Count && builder.Seal() == stored
-            ? new MasterContents(CatalogSnapshot.Of(header.Revision, grades), stored)
-            : throw new NotWholeException("its grades do not match its checksum");
+        return read.Count == count ? read : throw new NotWholeException("its grades do not match its checksum");
     }
 
     private static CatalogSeal ReadSeal(LiteEngine engine)
@@ -223,9 +242,6 @@ internal sealed class MasterFile : IDisposable
         copy.Position = 0;
         return copy;
     }
-
-    private static BsonDocument DocumentOf(CatalogGrade grade) =>
-        new() { ["_id"] = grade.Id, ["line"] = GradeRecord.LineOf(grade) };
 
     private static BsonDocument DocumentOf(CatalogSeal seal) =>
         new() { ["_id"] = SealId, ["header"] = seal.Header, ["sha256"] = seal.Sha256 };

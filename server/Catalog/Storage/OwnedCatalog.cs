@@ -54,9 +54,9 @@ internal sealed class OwnedCatalog : IDisposable
 
     /// <summary>Replaces the catalogue by its next revision, on disk and in the published copy.</summary>
     /// <param name="next">The next revision.</param>
-    /// <param name="changed">The ids of the grades in which it differs.</param>
+    /// <param name="changed">In what it differs.</param>
     /// <exception cref="CatalogStoreException">The disk refused; nothing has changed, or the message says otherwise.</exception>
-    internal void Replace(CatalogSnapshot next, IReadOnlyCollection<string> changed)
+    internal void Replace(CatalogSnapshot next, ChangedIds changed)
     {
         CatalogSeal seal = WriteDraft(next);
         Commit(next, seal, changed);
@@ -144,7 +144,7 @@ internal sealed class OwnedCatalog : IDisposable
         }
     }
 
-    private void Commit(CatalogSnapshot next, CatalogSeal seal, IReadOnlyCollection<string> changed)
+    private void Commit(CatalogSnapshot next, CatalogSeal seal, ChangedIds changed)
     {
         try
         {
@@ -161,7 +161,7 @@ internal sealed class OwnedCatalog : IDisposable
         }
     }
 
-    private void Publish(IReadOnlyCollection<string> changed)
+    private void Publish(ChangedIds changed)
     {
         try
         {
@@ -175,7 +175,7 @@ internal sealed class OwnedCatalog : IDisposable
         }
     }
 
-    private void TakeBack(IReadOnlyCollection<string> changed, Exception cause)
+    private void TakeBack(ChangedIds changed, Exception cause)
     {
         try
         {

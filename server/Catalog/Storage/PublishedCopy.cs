@@ -1,12 +1,13 @@
 using System.Security.Cryptography;
 using System.Text;
 using CableCatalog.Catalog.Grades;
+using CableCatalog.Catalog.PriceLists;
 
 namespace CableCatalog.Catalog.Storage;
 
 /// <summary>The published copy: a text file that is replaced as a whole after every write. Readers open nothing else.</summary>
 /// <remarks>UTF-8, lines end in a line feed: <see cref="CatalogHeader"/>; a <see cref="GradeRecord"/> a grade, in order of
-/// id; then {"sha256":"..."}, the SHA-256 of all bytes before that line. It is renamed into place when it is on disk, so a
+/// id; a <see cref="PriceListRecord"/> a price list, in order of id; then {"sha256":"..."}, the SHA-256 of all bytes before that line. It is renamed into place when it is on disk, so a
 /// reader finds a whole revision or the whole one before it.</remarks>
 internal static class PublishedCopy
 {
@@ -27,7 +28,14 @@ internal static class PublishedCopy
             grades.Add(GradeRecord.Parse(lines.ReadLine() ?? throw new NotWholeException("it has fewer grades than it says")));
         }
 
-        return CatalogSnapshot.Of(header.Revision, grades);
+        var lists = new List<CatalogPriceList>();
+        for (int i = 0; i < header.PriceLists; i++)
+        {
+            lists.Add(PriceListRecord.Parse(
+                lines.ReadLine() ?? throw new NotWholeException("it has fewer price lists than it says")));
+        }
+
+        return CatalogSnapshot.Of(header.Revision, grades, lists);
     }
 
     /// <summary>Its seal, after checking that it holds; the grades are not kept.</summary>
@@ -52,9 +60,10 @@ internal static class PublishedCopy
         using (var writer = new StreamWriter(file, Utf8, leaveOpen: true) { NewLine = "\n" })
         {
             writer.WriteLine(header);
-            foreach (CatalogGrade grade in catalog.Grades)
+            IEnumerable<string> stored = catalog.Grades.Select(GradeRecord.LineOf)
+                .Concat(catalog.PriceLists.Select(PriceListRecord.LineOf));
+            foreach (string line in stored)
             {
-                string line = GradeRecord.LineOf(grade);
                 builder.Add(line);
                 writer.WriteLine(line);
             }

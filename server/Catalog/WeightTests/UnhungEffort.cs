@@ -83,7 +83,8 @@ internal sealed class UnhungEffort
     {
         var unknown = new UnhungEffort(0, null, _ => null);
         Spread boundsN =
-            (Worst([.. OfAll(diagnosis.Described, diagnosis.Series).Values.Select(e => e ?? unknown)]) ?? unknown).BoundsN;
+            (Worst([.. OfAll(diagnosis.Described, diagnosis.Series)
+                .Where(of => of.Key.Governs).Select(of => of.Value ?? unknown)]) ?? unknown).BoundsN;
         return boundsN.Most is { } mostN
             ? new ForceBand(boundsN.Least, boundsN.Quantiles?.Median ?? ((boundsN.Least + mostN) / 2), mostN)
             : new ForceBand(boundsN.Least, double.PositiveInfinity, double.PositiveInfinity);

@@ -57,13 +57,17 @@ public sealed record CaseEffort(LoadCase Load, ForceBand EffortN, SweepEffort? S
         })];
     }
 
-    /// <summary>The effort of whichever case is worst, at each end of the band, N.</summary>
-    public static ForceBand Worst(IReadOnlyList<CaseEffort> cases) =>
-        new(cases.Max(c => c.EffortN.LowN), cases.Max(c => c.EffortN.LikelyN), cases.Max(c => c.EffortN.HighN));
+    /// <summary>The effort of whichever case is worst, at each end of the band, N; of those that govern.</summary>
+    public static ForceBand Worst(IReadOnlyList<CaseEffort> cases)
+    {
+        CaseEffort[] governing = [.. cases.Where(effort => effort.Load.Governs)];
+        return new ForceBand(
+            governing.Max(c => c.EffortN.LowN), governing.Max(c => c.EffortN.LikelyN), governing.Max(c => c.EffortN.HighN));
+    }
 
-    /// <summary>Effort in the worst load case at one set of coefficients, N; infinite where the cable locks.</summary>
+    /// <summary>Effort in the worst load case that governs at one set of coefficients, N; infinite where the cable locks.</summary>
     public static double WorstN(Chain chain, IReadOnlyList<LoadCase> loads, CableCoefficients cable) =>
-        loads.Max(load => Effort.AtGripN(chain, cable, load));
+        loads.Where(load => load.Governs).Max(load => Effort.AtGripN(chain, cable, load));
 
     private static CaseEffort Of(
         int index, Func<BandEnd, Setting> settingAt, Func<BandEnd, CableCoefficients> cableAt, double lockUpN)

@@ -1,3 +1,4 @@
+using CableCatalog.Mechanics.Bands;
 using CableCatalog.Mechanics.Cables;
 using CableCatalog.Mechanics.Routes;
 
@@ -41,7 +42,15 @@ public sealed record InlineDevice(string Name, CableEnd At, double ForceRatio, d
 /// <param name="Name">What the owner calls it.</param>
 /// <param name="Direction">Pull or push.</param>
 /// <param name="ForceN">Q: the load at the arm's load radius, N, >= 0.</param>
-public sealed record LoadCase(string Name, Direction Direction, double ForceN);
+public sealed record LoadCase(string Name, Direction Direction, double ForceN)
+{
+    /// <summary>How well the load is known, N, with <see cref="ForceN"/> the likely; null where it is taken as it is. Bands of effort are at
+    /// the likely load; odds count all of it.</summary>
+    public Band? RangeN { get; init; }
+
+    /// <summary>Whether the effort under it decides, and is not only shown and checked.</summary>
+    public bool Governs { get; init; } = true;
+}
 
 /// <summary>Everything between the hand and the load but the cable itself.</summary>
 /// <param name="Helm">The helm lever.</param>
@@ -59,6 +68,10 @@ public sealed record Chain(Helm Helm, CableRoute Route, IReadOnlyList<InlineDevi
         Helm = Helm with { CrankRadiusM = crankHoleM },
         Arm = Arm with { HoleRadiusM = armHoleM },
     };
+
+    /// <summary>How far the arm turns for a small turn of the lever, both perpendicular to the cable.</summary>
+    public double ArmTurnPerHelmTurn => InlineDevices.Aggregate(
+        Helm.CrankRadiusM / Arm.HoleRadiusM, (ratio, device) => ratio * device.ForceRatio);
 
     /// <summary>The same without one of its inline devices.</summary>
     public Chain Without(InlineDevice device) =>

@@ -24,5 +24,5 @@ public sealed record Setting(Chain Chain, IReadOnlyList<LoadCase> Loads, double 
 
     /// <summary>Effort in the worst load case that no route can beat of those with at least a bend and a length, N.</summary>
     public double LeastWorstN(CableCoefficients cable, double leastBendRad, double leastLengthM) =>
-        Loads.Max(load => Effort.LeastAtGripN(Chain, cable, load, leastBendRad, leastLengthM));
+        Loads.Where(load => load.Governs).Max(load => Effort.LeastAtGripN(Chain, cable, load, leastBendRad, leastLengthM));
 }

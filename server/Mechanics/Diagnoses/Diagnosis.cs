@@ -167,6 +167,27 @@ public sealed class Diagnosis
         };
     }
 
+    /// <summary>Chains that stand for all that are possible, as many as asked for or fewer, each as likely as the others: one from each equal
+    /// share of them in the order of their effort. Empty where no chain is possible.</summary>
+    public IReadOnlyList<SetCable> EvenSettings(int count)
+    {
+        (SetCable Set, double WorstN, double Weight)[] byEffort =
+            [.. _sets.Value.Select(one => (one.Set, one.Set.WorstN, one.Weight)).OrderBy(one => one.WorstN)];
+        double all = byEffort.Sum(one => one.Weight);
+        var picked = new List<SetCable>();
+        double passed = 0;
+        foreach ((SetCable set, _, double weight) in byEffort)
+        {
+            passed += weight;
+            while (picked.Count < count && passed >= (picked.Count + 0.5) / count * all)
+            {
+                picked.Add(set);
+            }
+        }
+
+        return picked;
+    }
+
     /// <summary>The same in two chains with little (5 %) and much (95 %) effort in all.</summary>
     public IReadOnlyList<SetCable> ExtremeSettings()
     {

@@ -78,9 +78,12 @@ public sealed record SweepCurve(LoadCase Load, LostMotion Lost, IReadOnlyList<Sw
         }
     }
 
-    /// <summary>The effort of whichever curve is worst, at each end of the band, N.</summary>
-    public static ForceBand WorstN(IReadOnlyCollection<SweepCurve> curves) => new(
-        curves.Max(c => c.Worst.EffortN.LowN), curves.Max(c => c.Worst.EffortN.LikelyN), curves.Max(c => c.Worst.EffortN.HighN));
+    /// <summary>The effort of whichever curve is worst, at each end of the band, N; of the loads that govern.</summary>
+    public static ForceBand WorstN(IReadOnlyCollection<SweepCurve> curves)
+    {
+        ForceBand[] governing = [.. curves.Where(curve => curve.Load.Governs).Select(curve => curve.Worst.EffortN)];
+        return new ForceBand(governing.Max(n => n.LowN), governing.Max(n => n.LikelyN), governing.Max(n => n.HighN));
+    }
 
     // Where in the helm's sweep the arm has turned so far from rest.
     private static double EndOfSweepRad(Chain chain, CrankSweep sweep, LostMotion lost, double fromRad, double turnedRad)

@@ -153,7 +153,7 @@ internal static class GradeReader
         Money? @base = MoneyMapping.Read(violations, $"{field}.base", price.Base);
         Money? perMetre = MoneyMapping.Read(violations, $"{field}.per_metre", price.PerMetre);
         Money? fittings = MoneyMapping.Read(violations, $"{field}.fittings", price.Fittings);
-        DateOnly date = ReadDate(violations, $"{field}.price_date", price.PriceDate);
+        DateOnly? date = DateMapping.Read(violations, $"{field}.price_date", price.PriceDate);
         if (violations.Count > before)
         {
             return null;
@@ -171,18 +171,6 @@ internal static class GradeReader
             return null;
         }
 
-        return new PriceRule(@base.Value, perMetre.Value, fittings.Value, date);
-    }
-
-    private static DateOnly ReadDate(Violations violations, string field, Google.Type.Date? date)
-    {
-        if (date is { Year: >= 1 and <= 9999, Month: >= 1 and <= 12, Day: >= 1 }
-            && date.Day <= DateTime.DaysInMonth(date.Year, date.Month))
-        {
-            return new DateOnly(date.Year, date.Month, date.Day);
-        }
-
-        violations.Add(field, "BAD_DATE", "must be a whole date: year, month and day");
-        return default;
+        return new PriceRule(@base.Value, perMetre.Value, fittings.Value, date!.Value);
     }
 }

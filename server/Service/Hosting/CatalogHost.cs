@@ -1,6 +1,9 @@
 using System.Net;
 using CableCatalog.Catalog.Storage;
 using CableCatalog.Service.Grades;
+using CableCatalog.Service.Options;
+using CableCatalog.Service.PriceLists;
+using CableCatalog.Service.Quotes;
 using CableCatalog.Service.Rigging;
 using CableCatalog.Service.Routes;
 using CableCatalog.Service.Scores;
@@ -59,6 +62,7 @@ public sealed class CatalogHost : IAsyncDisposable
         builder.Services.AddRoutingCore();
         log?.Invoke(builder.Logging);
         builder.Services.AddSingleton(store);
+        builder.Services.AddSingleton<FailureStatus>();
         builder.Services.AddGrpc(options => options.Interceptors.Add<FailureInterceptor>());
         builder.Services.AddGrpcReflection();
         builder.Services.AddGrpcHealthChecks(options =>
@@ -69,6 +73,9 @@ public sealed class CatalogHost : IAsyncDisposable
             options.Services.Map(V1.WeightTesting.Descriptor.FullName, _ => true);
             options.Services.Map(V1.RoutePlanning.Descriptor.FullName, _ => true);
             options.Services.Map(V1.Rigging.Descriptor.FullName, _ => true);
+            options.Services.Map(V1.OptionWeighing.Descriptor.FullName, _ => true);
+            options.Services.Map(V1.Quoting.Descriptor.FullName, _ => true);
+            options.Services.Map(V1.PriceLists.Descriptor.FullName, _ => true);
         }).AddCheck(
             "catalogue", () => HealthCheckResult.Healthy($"at revision {store.Current.Revision}"));
 
@@ -78,6 +85,9 @@ public sealed class CatalogHost : IAsyncDisposable
         app.MapGrpcService<WeightTestingService>();
         app.MapGrpcService<RoutePlanningService>();
         app.MapGrpcService<RiggingService>();
+        app.MapGrpcService<OptionWeighingService>();
+        app.MapGrpcService<QuotingService>();
+        app.MapGrpcService<PriceListsService>();
         app.MapGrpcReflectionService();
         app.MapGrpcHealthChecksService();
         await app.StartAsync();

@@ -1,18 +1,10 @@
-using CableCatalog.Catalog.Grades;
-using CableCatalog.Catalog.Storage;
-using CableCatalog.Service.Grades;
-using CableCatalog.Service.Requests;
-using Google.Protobuf.WellKnownTypes;
-using Google.Rpc;
 using Grpc.Core;
 using Grpc.Core.Interceptors;
-using Microsoft.Extensions.Logging;
-using Status = Google.Rpc.Status;
 
 namespace CableCatalog.Service.Hosting;
 
-/// <summary>Turns every failure into a status of the contract with google.rpc details; nothing internal is sent.</summary>
-internal sealed partial class FailureInterceptor(ILogger<FailureInterceptor> log) : Interceptor
+/// <summary>Turns every failure of a call into its <see cref="FailureStatus"/>.</summary>
+internal sealed class FailureInterceptor(FailureStatus failures) : Interceptor
 {
     /// <inheritdoc/>
     public override async Task<TResponse> UnaryServerHandler<TRequest, TResponse>(
@@ -24,79 +16,24 @@ internal sealed partial class FailureInterceptor(ILogger<FailureInterceptor> log
         }
         catch (Exception failure) when (failure is not RpcException)
         {
-            throw StatusOf(failure, context).ToRpcException();
+            throw failures.Of(failure, context).ToRpcException();
         }
     }
 
-    private Status StatusOf(Exception failure, ServerCallContext context)
+    /// <inheritdoc/>
+    public override async Task ServerStreamingServerHandler<TRequest, TResponse>(
+        TRequest request,
+        IServerStreamWriter<TResponse> responseStream,
+        ServerCallContext context,
+        ServerStreamingServerMethod<TRequest, TResponse> continuation)
     {
-        switch (failure)
+        try
         {
-            case InvalidRequestException invalid:
-                return With(Code.InvalidArgument, FirstOf(invalid), invalid.Details);
-            case CatalogRefusedException { Reason: RefusalReason.OtherCurrency } refused:
-                return Precondition("CURRENCY", GradeNames.Of(refused.GradeId), refused.Message);
-            case CatalogRefusedException { Reason: RefusalReason.NoGrades } refused:
-                return Precondition("CATALOGUE", "grades", refused.Message);
-            case CatalogRefusedException refused:
-                return With(CodeOf(refused.Reason), refused.Message, new ResourceInfo
-                {
-                    ResourceType = "cablecatalog.example/Grade",
-                    ResourceName = GradeNames.Of(refused.GradeId),
-                    Description = refused.Message,
-                });
-            case CatalogStoreException { Fault: StoreFault.Busy } busy:
-                return With(
-                    Code.Unavailable,
-                    busy.Message,
-                    new RetryInfo { RetryDelay = Duration.FromTimeSpan(TimeSpan.FromSeconds(1)) });
-            case CatalogStoreException { Fault: StoreFault.DiskRefused } refused:
-                return Precondition("DISK", "grades", refused.Message);
-            case CatalogStoreException { Fault: StoreFault.OutcomeUnknown } unknown:
-                return With(
-                    Code.Unknown,
-                    unknown.Message,
-                    new ResourceInfo { ResourceName = "grades", Description = unknown.Message });
-            case CatalogStoreException damaged:
-                return With(Code.DataLoss, damaged.Message, null);
-            case OperationCanceledException when context.CancellationToken.IsCancellationRequested:
-                return With(Code.Cancelled, "The caller gave up waiting.", null);
-            default:
-                LogFailure(log, failure, context.Method);
-                return With(Code.Internal, "The service failed; its log says why.", null);
+            await continuation(request, responseStream, context);
+        }
+        catch (Exception failure) when (failure is not RpcException)
+        {
+            throw failures.Of(failure, context).ToRpcException();
         }
     }
-
-    private static Code CodeOf(RefusalReason reason) => reason switch
-    {
-        RefusalReason.NotFound => Code.NotFound,
-        RefusalReason.AlreadyExists => Code.AlreadyExists,
-        _ => Code.Aborted,
-    };
-
-    private static string FirstOf(InvalidRequestException invalid)
-    {
-        BadRequest.Types.FieldViolation first = invalid.Details.FieldViolations[0];
-        return $"{invalid.Message}; the first: {first.Field} {first.Description}.";
-    }
-
-    private static Status Precondition(string type, string subject, string message) =>
-        With(Code.FailedPrecondition, message, new PreconditionFailure
-        {
-            Violations = { new PreconditionFailure.Types.Violation { Type = type, Subject = subject, Description = message } },
-        });
-
-    private static Status With(Code code, string message, Google.Protobuf.IMessage? detail)
-    {
-        var status = new Status { Code = (int)code, Message = message };
-        if (detail is not null)
-        {
-            status.Details.Add(Any.Pack(detail));
-        }
-
-        return status;
-    }
-
-    [LoggerMessage(LogLevel.Error, "{Method} failed")]
-    private static partial void LogFailure(ILogger log, Exception failure, string method);
 }

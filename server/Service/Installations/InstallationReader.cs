@@ -1,3 +1,4 @@
+using CableCatalog.Catalog.Options;
 using CableCatalog.Catalog.Rigging;
 using CableCatalog.Catalog.Routes;
 using CableCatalog.Catalog.Scoring;
@@ -61,18 +62,26 @@ internal sealed class InstallationReader
             $"{_root}.load_cases", installation.LoadCases, 1, MostLoads, $"1 to {MostLoads} loads to move", ReadLoad);
         _violations.DistinctNames(
             $"{_root}.load_cases", installation.LoadCases.Select(load => load.DisplayName), "other loads");
+        if (installation.LoadCases.Count > 0 && installation.LoadCases.All(load => load.ShownOnly))
+        {
+            _violations.Add(
+                $"{_root}.load_cases[0].shown_only", "NONE_GOVERNS", "must not be said of every load: one at least has to decide");
+        }
+
         PresentCable? present = new PresentCableReader(_violations, _assumptions).Read(
             installation, loads, $"{_root}.present_cable");
         double? limitN = _violations.Number(
             $"{_root}.effort_limit_n", installation.HasEffortLimitN, installation.EffortLimitN, Limits.EffortN);
         InstallationRoutes routes = new InstallationRoutesReader(_violations, _root).Read(installation, route);
         ControlRigging rigging = new RiggingReader(_violations, _root).Read(installation);
+        Change[] changes = new ChangeReader(_violations, _assumptions, installation).Read($"{_root}.changes");
         _violations.ThrowIfAny();
         return new Installation(
             new Chain(helm!, route!.Route, devices, arm!), wobble, allowanceM, loads, present!, limitN, _assumptions)
         {
             Routes = routes,
             Rigging = rigging,
+            Changes = changes,
         };
     }
 
@@ -98,6 +107,14 @@ internal sealed class InstallationReader
             _violations.Missing($"{field}.direction", "pull or push: what the core carries while the load is moved");
         }
 
-        return _violations.Count > before ? null : new LoadCase(name, direction, forceN);
+        Band? rangeN = _violations.Band($"{field}.force_range_n", load.ForceRangeN, Limits.LoadN);
+        if (rangeN is { } range && range.Likely != forceN)
+        {
+            _violations.Add($"{field}.force_range_n.likely", "OUT_OF_ORDER", "must be the same as force_n, which is the likely load");
+        }
+
+        return _violations.Count > before
+            ? null
+            : new LoadCase(name, direction, forceN) { RangeN = rangeN, Governs = !load.ShownOnly };
     }
 }

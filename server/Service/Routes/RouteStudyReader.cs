@@ -1,7 +1,6 @@
 using CableCatalog.Catalog.Grades;
 using CableCatalog.Catalog.Scoring;
 using CableCatalog.Routing.Space;
-using CableCatalog.Service.Grades;
 using CableCatalog.Service.Installations;
 using CableCatalog.Service.Requests;
 
@@ -28,7 +27,7 @@ internal static class RouteStudyReader
         var violations = new Violations();
         Installation? installation = violations.Try(() => InstallationReader.Read(request.Installation, Root));
         CatalogGrade? present = installation is null ? null : PresentGrades.Of(violations, installation, catalog);
-        CatalogGrade[] grades = ReadGrades(violations, request.Grades, catalog);
+        CatalogGrade[] grades = PresentGrades.All(violations, "grades", request.Grades, catalog);
         if (installation is not null && catalog.Count > 0)
         {
             CheckCurrency(violations, request.Installation, catalog.Grades.First().Grade.Price.Currency);
@@ -42,27 +41,6 @@ internal static class RouteStudyReader
         return catalog.Count == 0
             ? throw CatalogRefusedException.NoGrades()
             : new RouteStudyRequest(installation!, present, grades, catalog.Grades.First().Grade.Price.Currency);
-    }
-
-    private static CatalogGrade[] ReadGrades(Violations violations, IReadOnlyCollection<string> names, CatalogSnapshot catalog)
-    {
-        var read = new List<CatalogGrade>();
-        foreach ((int index, string name) in names.Index())
-        {
-            string field = $"grades[{index}]";
-            if (GradeNames.Id(violations, field, name) is { } id
-                && PresentGrades.Find(violations, field, id, catalog) is { } grade)
-            {
-                if (read.Contains(grade))
-                {
-                    violations.Add(field, "DUPLICATE", "must be named once only");
-                }
-
-                read.Add(grade);
-            }
-        }
-
-        return names.Count == 0 ? [.. catalog.Grades] : [.. read];
     }
 
     private static void CheckCurrency(Violations violations, V1.Installation installation, string currency)

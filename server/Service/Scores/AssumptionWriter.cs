@@ -65,6 +65,10 @@ internal static class AssumptionWriter
         AssumptionKind.EvenMoment => V1.AssumptionKind.EvenMoment,
         AssumptionKind.SameWobble => V1.AssumptionKind.SameWobble,
         AssumptionKind.SameFriction => V1.AssumptionKind.SameFriction,
+        AssumptionKind.TriangularBands => V1.AssumptionKind.TriangularBands,
+        AssumptionKind.ServicedSound => V1.AssumptionKind.ServicedSound,
+        AssumptionKind.LoadsExact => V1.AssumptionKind.LoadsExact,
+        AssumptionKind.MeasuredExact => V1.AssumptionKind.MeasuredExact,
         _ => throw new InvalidOperationException($"no word in the contract for {kind}"),
     };
 }

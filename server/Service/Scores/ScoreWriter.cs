@@ -151,7 +151,8 @@ internal static class ScoreWriter
         return written;
     }
 
-    private static V1.CaseEffort Write(CaseEffort effort)
+    /// <summary>Writes the effort in a load case.</summary>
+    public static V1.CaseEffort Write(CaseEffort effort)
     {
         var written = new V1.CaseEffort
         {
@@ -177,8 +178,9 @@ internal static class ScoreWriter
         return written;
     }
 
-    private static string WorstLoadCase(IReadOnlyList<CaseEffort> cases) =>
-        cases.MaxBy(c => c.EffortN.LikelyN)!.Load.Name;
+    /// <summary>The name of the worst load case by likely effort.</summary>
+    public static string WorstLoadCase(IReadOnlyList<CaseEffort> cases) =>
+        cases.Where(c => c.Load.Governs).MaxBy(c => c.EffortN.LikelyN)!.Load.Name;
 
     /// <summary>Writes a force; beyond any bound, because a cable locks, it is left out.</summary>
     public static V1.ForceBand Write(ForceBand band)
@@ -256,7 +258,8 @@ internal static class ScoreWriter
         _ => V1.LimitVerdict.NoLimit,
     };
 
-    private static V1.FitProblem Write(FitProblem problem) => problem switch
+    /// <summary>Writes why a cable does not fit.</summary>
+    public static V1.FitProblem Write(FitProblem problem) => problem switch
     {
         FitProblem.TightBend bend => new V1.FitProblem
         {
@@ -286,7 +289,8 @@ internal static class ScoreWriter
         _ => throw new InvalidOperationException($"no word in the contract for {problem}"),
     };
 
-    private static V1.FitNote Write(FitNote note) => note switch
+    /// <summary>Writes what is worth knowing of a cable.</summary>
+    public static V1.FitNote Write(FitNote note) => note switch
     {
         FitNote.CoreWouldSet set => new V1.FitNote
         {

@@ -148,7 +148,7 @@ public class CatalogEditsTests
             CatalogSnapshot.Empty,
             [new CatalogEdit.Create(TestGrades.Bare("a")), new CatalogEdit.Create(TestGrades.Bare("b", "EUR"))]));
 
-        Assert.Equal((RefusalReason.OtherCurrency, "b"), (refused.Reason, refused.GradeId));
+        Assert.Equal((RefusalReason.OtherCurrency, "b"), (refused.Reason, refused.Id));
     }
 
     [Fact]
@@ -178,6 +178,6 @@ public class CatalogEditsTests
     private static void Refused(Action edit, RefusalReason reason, string id, string message)
     {
         var refused = Assert.Throws<CatalogRefusedException>(edit);
-        Assert.Equal((reason, id, message), (refused.Reason, refused.GradeId, refused.Message));
+        Assert.Equal((reason, id, message), (refused.Reason, refused.Id, refused.Message));
     }
 }

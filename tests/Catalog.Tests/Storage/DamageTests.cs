@@ -350,7 +350,7 @@ public class DamageTests
     public void A_newer_schema_is_refused_and_not_written_over()
     {
         using TestCatalog catalog = TestCatalog.With(TestGrades.Some(2));
-        string text = File.ReadAllText(catalog.Published).Replace("\"schema\":1", "\"schema\":2", StringComparison.Ordinal);
+        string text = File.ReadAllText(catalog.Published).Replace("\"schema\":1", "\"schema\":3", StringComparison.Ordinal);
         text = text[..(text.TrimEnd('\n').LastIndexOf('\n') + 1)];
         File.WriteAllText(catalog.Published, text + Trailer(text));
         string[] before = catalog.Fingerprint();
@@ -360,7 +360,7 @@ public class DamageTests
         Assert.Equal(StoreFault.Damaged, refused.Fault);
         Assert.Equal(
             $"The file {catalog.Published} cannot be used: it was written by a newer version of this program "
-                + "(schema 2; this version knows 1). Nothing has been changed. "
+                + "(schema 3; this version knows 2). Nothing has been changed. "
                 + "Use a version of the program that is at least as new.",
             refused.Message);
         Assert.Equal(before, catalog.Fingerprint());
@@ -371,7 +371,7 @@ public class DamageTests
     {
         using TestCatalog catalog = TestCatalog.With(TestGrades.Some(2));
         string header = File.ReadLines(catalog.Published).First()
-            .Replace("\"schema\":1", "\"schema\":2", StringComparison.Ordinal);
+            .Replace("\"schema\":1", "\"schema\":3", StringComparison.Ordinal);
         using (var database = new LiteDB.LiteDatabase(catalog.Path))
         {
             database.GetCollection("seal").Update(new LiteDB.BsonDocument { ["_id"] = 1, ["header"] = header, ["sha256"] = "0" });

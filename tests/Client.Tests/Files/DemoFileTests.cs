@@ -11,7 +11,7 @@ public class DemoFileTests
         [.. Directory.GetFiles(Folder, "*-*.yaml").Select(f => Path.GetFileName(f)).Order(StringComparer.Ordinal)];
 
     [Fact]
-    public void There_are_five_installations() => Assert.Equal(5, Installations.Count);
+    public void There_are_six_installations() => Assert.Equal(6, Installations.Count);
 
     [Theory]
     [MemberData(nameof(Installations))]
@@ -88,7 +88,7 @@ public class DemoFileTests
         AssertEither(InstallationFile.Parse("f", text));
         AssertEither(GradeFile.Parse("f", text));
         AssertEither(GradeEdit.Parse("f", text));
-        AssertEither(PriceList.Parse("f", text));
+        AssertEither(GradePriceFile.Parse("f", text));
         AssertEither(WeightTestFile.Parse("f", text));
     }
 

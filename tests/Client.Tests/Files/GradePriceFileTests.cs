@@ -4,7 +4,7 @@ using Google.Type;
 
 namespace CableCatalog.Client.Tests.Files;
 
-public class PriceListTests
+public class GradePriceFileTests
 {
     private const string Header = "id,base,per_metre,fittings,currency,price_date\n";
 
@@ -66,7 +66,7 @@ public class PriceListTests
 
         Assert.Equal(
             [new FileProblem("prices.csv", 3, row.IndexOf('^', StringComparison.Ordinal) + 1, message)],
-            PriceList.Parse("prices.csv", text).Problems);
+            GradePriceFile.Parse("prices.csv", text).Problems);
     }
 
     [Theory]
@@ -78,13 +78,13 @@ public class PriceListTests
     [InlineData("id,base,per_metre,fittings,currency,price_date,id\n", 1, 48, "column \"id\" is there twice; leave one out")]
     [InlineData("id,base,per_metre,fittings,currency\n", 1, 1, "column \"price_date\" is missing; the first line must be id,base,per_metre,fittings,currency,price_date, in any order")]
     public void A_file_that_is_no_price_list_says_what_is_expected(string text, int line, int column, string message) =>
-        Assert.Equal([new FileProblem("prices.csv", line, column, message)], PriceList.Parse("prices.csv", text).Problems);
+        Assert.Equal([new FileProblem("prices.csv", line, column, message)], GradePriceFile.Parse("prices.csv", text).Problems);
 
     [Fact]
     public void An_id_may_be_used_once() =>
         Assert.Equal(
             [new FileProblem("prices.csv", 4, 1, "id: onyx is used twice; it is already on line 2")],
-            PriceList.Parse(
+            GradePriceFile.Parse(
                 "prices.csv",
                 Header + "onyx,1,1,1,USD,2026-10-01\njade,1,1,1,USD,2026-10-01\nonyx,1,1,1,USD,2026-10-01\n").Problems);
 
@@ -92,7 +92,7 @@ public class PriceListTests
     public void A_place_is_found_behind_a_cell_of_more_than_one_line() =>
         Assert.Equal(
             [new FileProblem("prices.csv", 3, 5, "base: expected an amount such as 21.00, at most nine decimals; found \"x\"")],
-            PriceList.Parse("prices.csv", Header + "\"sla\nte\",x,9.5,10,USD,2026-10-01\n").Problems);
+            GradePriceFile.Parse("prices.csv", Header + "\"sla\nte\",x,9.5,10,USD,2026-10-01\n").Problems);
 
     [Fact]
     public void Any_prices_read_back_as_they_were_written()
@@ -100,7 +100,7 @@ public class PriceListTests
         var random = new Random(2027);
         Grade[] grades = [.. Enumerable.Range(0, 500).Select(n => AnyGrade.Make(random, $"g{n}"))];
         var writer = new StringWriter();
-        PriceList.Write(writer, grades);
+        GradePriceFile.Write(writer, grades);
 
         Assert.Equal(
             grades.Select(g => (GradeName.ToId(g.Name), g.Price)),
@@ -120,14 +120,14 @@ public class PriceListTests
                 changed[random.Next(changed.Length)] = "\",\n\r;\t .0a\0\uFFFD"[random.Next(12)];
             }
 
-            FileResult<PriceDocument> read = PriceList.Parse("prices.csv", new string(changed));
+            FileResult<PriceDocument> read = GradePriceFile.Parse("prices.csv", new string(changed));
             Assert.Equal(read.Value is null, read.Problems.Count > 0);
         }
     }
 
     private static IReadOnlyList<PriceEntry> Read(string text)
     {
-        FileResult<PriceDocument> read = PriceList.Parse("prices.csv", text);
+        FileResult<PriceDocument> read = GradePriceFile.Parse("prices.csv", text);
         Assert.Empty(read.Problems);
         return read.Value!.Prices;
     }

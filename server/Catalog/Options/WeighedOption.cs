@@ -1,0 +1,127 @@
+using CableCatalog.Catalog.Routes;
+using CableCatalog.Catalog.Scoring;
+using CableCatalog.Economics.Dealers;
+using CableCatalog.Economics.Savings;
+using CableCatalog.Mechanics.Bands;
+using CableCatalog.Mechanics.Chains;
+using CableCatalog.Mechanics.Fits;
+using CableCatalog.Mechanics.Rigging;
+
+namespace CableCatalog.Catalog.Options;
+
+/// <summary>What an option costs and what it does.</summary>
+/// <param name="Parts">What it changes.</param>
+/// <param name="Cases">Effort in each load case.</param>
+/// <param name="Problems">Why it cannot be taken; empty where it can.</param>
+/// <param name="Notes">What is worth knowing of its cable.</param>
+/// <param name="OrderLengthM">The length to order, m; null where the present cable stays, or none is made that long.</param>
+/// <param name="Bill">What it costs; null where that has no answer.</param>
+/// <param name="Saving">What it saves; null where it cannot be taken.</param>
+/// <param name="Limit">How the effort stands to the owner's limit.</param>
+/// <param name="MayLockUnseen">Whether nothing is known from which to tell that its cable does not lock in push.</param>
+public sealed record WeighedOption(
+    OptionParts Parts,
+    IReadOnlyList<CaseEffort> Cases,
+    IReadOnlyList<OptionProblem> Problems,
+    IReadOnlyList<FitNote> Notes,
+    double? OrderLengthM,
+    Bill? Bill,
+    Saving? Saving,
+    LimitVerdict Limit,
+    bool MayLockUnseen)
+{
+    /// <summary>Whether it can be taken.</summary>
+    public bool Works => Problems.Count == 0;
+
+    /// <summary>Effort in the worst load case, N.</summary>
+    public ForceBand WorstEffortN => CaseEffort.Worst(Cases);
+
+    /// <summary>Weighs an option. The baseline is not unexplained.</summary>
+    internal static WeighedOption Of(Installation installation, Baseline baseline, WeighingTerms terms, OptionParts parts)
+    {
+        Installation changed = installation with { Chain = parts.AppliedTo(installation.Chain) };
+        return parts.Grade is { } grade
+            ? WithNewCable(installation, changed, terms, parts, GradeScore.Of(changed, baseline, grade, parts.AppliedTo), baseline)
+            : WithPresentCable(
+                installation, changed, terms, parts, PresentAlong.Of(installation, baseline, changed, parts.AppliedTo), baseline);
+    }
+
+    private static WeighedOption WithNewCable(
+        Installation installation, Installation changed, WeighingTerms terms, OptionParts parts, GradeScore score, Baseline baseline)
+    {
+        Bill? bill = score.Fit.OrderLengthM is { } orderM
+            ? OptionBill.Of(terms, parts.Grade, orderM, parts.Route, installation.Routes, parts.Changes)
+            : null;
+        return new WeighedOption(
+            parts,
+            score.Cases,
+            [
+                .. score.Fit.Problems.Select(problem => new OptionProblem.DoesNotFit(problem)),
+                .. MotionProblems(installation, changed, parts, baseline),
+                .. bill is null && score.Fit.OrderLengthM is not null ? [new OptionProblem.NotOffered()] : Array.Empty<OptionProblem>(),
+            ],
+            score.Fit.Notes,
+            score.Fit.OrderLengthM,
+            bill,
+            score.Saving,
+            score.Limit,
+            score.Fit.Notes.Contains(new FitNote.NotChecked(FitCheckKind.LockUp)));
+    }
+
+    private static WeighedOption WithPresentCable(
+        Installation installation, Installation changed, WeighingTerms terms, OptionParts parts, PresentAlong present, Baseline baseline)
+    {
+        // What is kept as it is need not fit: it is there.
+        IEnumerable<OptionProblem> problems = parts.KeepsAll
+            ? []
+            :
+            [
+                .. present.Fit?.Problems.Select(problem => new OptionProblem.DoesNotFit(problem)) ?? [],
+                .. present.Fit is null && present.Cases.Any(effort => effort.MayLock)
+                    ? [new OptionProblem.PresentMayLock()]
+                    : Array.Empty<OptionProblem>(),
+                .. present.ShortByM is { } shortM ? [new OptionProblem.PresentTooShort(shortM)] : Array.Empty<OptionProblem>(),
+                .. MotionProblems(installation, changed, parts, baseline),
+            ];
+        return new WeighedOption(
+            parts,
+            present.Cases,
+            [.. problems],
+            present.Fit?.Notes ?? [],
+            null,
+            OptionBill.Of(terms, null, 0, parts.Route, installation.Routes, parts.Changes),
+            parts.KeepsAll ? default(Saving) : present.Saving,
+            present.Limit!.Value,
+            present.MayLockUnseen);
+    }
+
+    private static OptionProblem[] MotionProblems(
+        Installation installation, Installation changed, OptionParts parts, Baseline baseline)
+    {
+        if (!parts.ChangesMotion)
+        {
+            return [];
+        }
+
+        if (installation.Chain.Helm.Sweep is null)
+        {
+            double asFar = changed.Chain.ArmTurnPerHelmTurn / installation.Chain.ArmTurnPerHelmTurn;
+            return Math.Abs(asFar - 1) > Travel.NearEnough ? [new OptionProblem.MotionUnknown(asFar)] : [];
+        }
+
+        // It has to turn as far as is said, or else as far as it does now.
+        ArmSwing swing = installation.Rigging.Swing;
+        RiggedCable now = Rigging.RiggedControl.CableOf(installation, baseline, null);
+        ArmSwing asked = swing with
+        {
+            NeededRad = swing.NeededRad ?? Travel.Of(installation.Chain, swing, now, installation.Loads)?.TurnedRad,
+        };
+        RiggedCable then = Rigging.RiggedControl.CableOf(installation, baseline, parts.Grade);
+        return Travel.Of(changed.Chain, asked, then, installation.Loads) switch
+        {
+            { Reach: ArmReach.OverRuns } => [new OptionProblem.ArmOverRuns()],
+            { ShortByRad: { } shortRad } => [new OptionProblem.ArmFallsShort(shortRad)],
+            _ => [],
+        };
+    }
+}

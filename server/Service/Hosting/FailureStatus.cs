@@ -1,0 +1,92 @@
+using CableCatalog.Catalog.Grades;
+using CableCatalog.Catalog.Storage;
+using CableCatalog.Service.Grades;
+using CableCatalog.Service.PriceLists;
+using CableCatalog.Service.Quotes;
+using CableCatalog.Service.Requests;
+using Google.Protobuf.WellKnownTypes;
+using Google.Rpc;
+using Grpc.Core;
+using Microsoft.Extensions.Logging;
+using Status = Google.Rpc.Status;
+
+namespace CableCatalog.Service.Hosting;
+
+/// <summary>From a failure to a status of the contract with google.rpc details; nothing internal is in it.</summary>
+internal sealed partial class FailureStatus(ILogger<FailureStatus> log)
+{
+    /// <summary>The status of a failure; one that is not the caller's is logged.</summary>
+    public Status Of(Exception failure, ServerCallContext context)
+    {
+        switch (failure)
+        {
+            case InvalidRequestException invalid:
+                return With(Code.InvalidArgument, FirstOf(invalid), invalid.Details);
+            case CatalogRefusedException { Reason: RefusalReason.OtherCurrency } refused:
+                return Precondition("CURRENCY", GradeNames.Of(refused.Id), refused.Message);
+            case CatalogRefusedException { Reason: RefusalReason.NoGrades } refused:
+                return Precondition("CATALOGUE", "grades", refused.Message);
+            case NothingToQuoteException nothing:
+                return Precondition("OPTIONS", "options", nothing.Message);
+            case CatalogRefusedException refused:
+                return With(CodeOf(refused.Reason), refused.Message, new ResourceInfo
+                {
+                    ResourceType = refused.IsPriceList ? "cablecatalog.example/PriceList" : "cablecatalog.example/Grade",
+                    ResourceName = refused.IsPriceList ? PriceListNames.Of(refused.Id) : GradeNames.Of(refused.Id),
+                    Description = refused.Message,
+                });
+            case CatalogStoreException { Fault: StoreFault.Busy } busy:
+                return With(
+                    Code.Unavailable,
+                    busy.Message,
+                    new RetryInfo { RetryDelay = Duration.FromTimeSpan(TimeSpan.FromSeconds(1)) });
+            case CatalogStoreException { Fault: StoreFault.DiskRefused } refused:
+                return Precondition("DISK", "grades", refused.Message);
+            case CatalogStoreException { Fault: StoreFault.OutcomeUnknown } unknown:
+                return With(
+                    Code.Unknown,
+                    unknown.Message,
+                    new ResourceInfo { ResourceName = "grades", Description = unknown.Message });
+            case CatalogStoreException damaged:
+                return With(Code.DataLoss, damaged.Message, null);
+            case OperationCanceledException when context.CancellationToken.IsCancellationRequested:
+                return With(Code.Cancelled, "The caller gave up waiting.", null);
+            default:
+                LogFailure(log, failure, context.Method);
+                return With(Code.Internal, "The service failed; its log says why.", null);
+        }
+    }
+
+    private static Code CodeOf(RefusalReason reason) => reason switch
+    {
+        RefusalReason.NotFound => Code.NotFound,
+        RefusalReason.AlreadyExists => Code.AlreadyExists,
+        _ => Code.Aborted,
+    };
+
+    private static string FirstOf(InvalidRequestException invalid)
+    {
+        BadRequest.Types.FieldViolation first = invalid.Details.FieldViolations[0];
+        return $"{invalid.Message}; the first: {first.Field} {first.Description}.";
+    }
+
+    private static Status Precondition(string type, string subject, string message) =>
+        With(Code.FailedPrecondition, message, new PreconditionFailure
+        {
+            Violations = { new PreconditionFailure.Types.Violation { Type = type, Subject = subject, Description = message } },
+        });
+
+    private static Status With(Code code, string message, Google.Protobuf.IMessage? detail)
+    {
+        var status = new Status { Code = (int)code, Message = message };
+        if (detail is not null)
+        {
+            status.Details.Add(Any.Pack(detail));
+        }
+
+        return status;
+    }
+
+    [LoggerMessage(LogLevel.Error, "{Method} failed")]
+    private static partial void LogFailure(ILogger log, Exception failure, string method);
+}
