@@ -140,9 +140,9 @@ internal sealed class Connection : IAsyncDisposable
         [EnumeratorCancellation] CancellationToken cancellation)
     {
         // A request has a limit of size, and a part of the work a deadline.
+        int before = 0;
         foreach (MakeQuoteRequest[] part in requests.Chunk(QuotesAtOnce))
         {
-            int before = Array.IndexOf([.. requests], part[0]);
             using AsyncServerStreamingCall<MakeQuotesResponse> call = Quoting.MakeQuotes(
                 new MakeQuotesRequest { Requests = { part } },
                 new CallOptions(deadline: DateTime.UtcNow + (Patience * part.Length), cancellationToken: cancellation));
@@ -157,6 +157,8 @@ internal sealed class Connection : IAsyncDisposable
                         _where,
                         field => sources(index).FindUnder("weighing.installation", field)).Message.Split('\n'));
             }
+
+            before += part.Length;
         }
     }
 

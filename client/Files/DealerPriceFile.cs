@@ -361,13 +361,15 @@ internal sealed class DealerPriceFile
             percent ? value[..^1].TrimEnd() : value,
             NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign,
             CultureInfo.InvariantCulture,
-            out decimal number))
+            out decimal number)
+            && (percent || number < 1))
         {
             set((double)(percent ? number / 100 : number));
         }
         else
         {
-            Problem(row, value, "a share such as 18 % or 0.18");
+            // A bare 5 would be 500 %.
+            Problem(row, value, "a share such as 18 %, or 0.18");
         }
     }
 

@@ -51,8 +51,10 @@ internal static class AssumptionWords
         AssumptionKind.ServicedSound =>
             $"a serviced mechanism has an efficiency of {Figures.Ratio(assumption.Efficiency)} and no friction, where the file does not "
                 + "say",
-        AssumptionKind.LoadsExact => "chances: the loads are just what the file says (a force range says how well they are known)",
-        AssumptionKind.MeasuredExact => "chances: the measured effort is exact",
+        AssumptionKind.LoadsExact => "chances: loads without a force range are just what the file says",
+        AssumptionKind.MeasuredExact => "chances: the measured effort is exact, and what could not give it is ruled out",
+        AssumptionKind.HiddenBendsStay =>
+            "bends that the weight test says are hidden in the present route stay with it: another route is as it is described",
         _ => "something this client has no words for: it is older than the server",
     };
 }

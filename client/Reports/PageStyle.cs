@@ -85,6 +85,8 @@ internal static class PageStyle
           td::before { content: attr(data-heading) ": "; font-weight: 600; }
           td div { display: inline; }
           .bills tr { display: flex; justify-content: space-between; gap: 1rem; padding: 0.2rem 0; }
+          .bills tbody th { flex: 1 1 0; }
+          .bills td { flex: none; }
           .bills td::before { content: none; }
           .share { display: inline-flex; }
         }

@@ -126,8 +126,10 @@ internal static class PricesCommand
                 field => document.Sources.FindUnder("price_list", field));
             terminal.Out.WriteLine(
                 $"Price list {id}: {written.DisplayName}, {written.CurrencyCode}, valid {DateText.Written(written.ValidFrom)} to "
-                    + $"{DateText.Written(written.ValidUntil)}, pricing "
-                    + (written.HasOtherGradesMargin ? "every grade." : $"{Wording.Grades(written.Grades.Count)}."));
+                    + $"{DateText.Written(written.ValidUntil)}, tax {PriceListSheet.Percent(written.TaxShare)}, pricing "
+                    + (written.HasOtherGradesMargin
+                        ? $"every grade, at a margin of {PriceListSheet.Percent(written.OtherGradesMargin)} where it is not named."
+                        : $"{Wording.Grades(written.Grades.Count)}."));
             return (int)ExitCode.Success;
         });
         return command;

@@ -12,6 +12,7 @@ internal sealed class AdviceWords(WeighedControl control, Figures figures, Func<
 {
     // Chances that nobody needs to hear of.
     private const double Nothing = 0.005;
+    private const double Unlikely = 0.1;
 
     private readonly WeighOptionsResponse _answer = control.Answer;
     private readonly OptionAdvice _advice = control.Answer.Advice;
@@ -21,28 +22,25 @@ internal sealed class AdviceWords(WeighedControl control, Figures figures, Func<
     {
         AdviceVerdict.DiagnoseFirst =>
             "Buy nothing yet: what was measured is more, or less, than the described chain can give. Find the part at fault first.",
+        AdviceVerdict.RepairFirst =>
+            "Buy nothing yet: the weight test says that "
+                + $"{WeightTestWords.FaultyPart(_advice.Diagnosis.LeadingFault, _advice.Diagnosis.InlineDevice)} is most likely at fault "
+                + $"({WeightTestWords.Probability(_advice.Diagnosis.LeadingProbability)}). See to it and test again; or list a service of it "
+                + "among the changes, to weigh it with the rest.",
+        AdviceVerdict.TestFirst =>
+            "Buy nothing yet: the weight test does not yet say what is at fault. Make the next test that diagnose names, then weigh again.",
         AdviceVerdict.NothingFits => "Nothing fits this installation; the reasons are below.",
         AdviceVerdict.NothingAsked => NothingAsked(),
         AdviceVerdict.Keep => $"Keep what is there: {WhyKeep()}.",
         AdviceVerdict.Take => $"Take {Labelled(_advice.Option)}, {Bought(_advice.Option)}: {Change(_advice.Option)}{WhyTake()}.",
         AdviceVerdict.MeasureFirst => MeasureFirst(),
+        AdviceVerdict.NoneMeetsLimit when _answer.Options[_advice.Option].KeepsAll =>
+            $"Nothing meets your limit of {Limit} with the {Sure} asked, and nothing that fits comes nearer than what is there. Look at the "
+                + "route, the devices and the holes.",
         AdviceVerdict.NoneMeetsLimit =>
             $"Nothing meets your limit of {Limit} with the {Sure} asked. Nearest comes {Labelled(_advice.Option)}, {Bought(_advice.Option)}: "
                 + $"{Change(_advice.Option)}, {Meets(_advice.Option)}. Look at the route, the devices and the holes before paying for it.",
         _ => "This client is older than the server and has no words for its advice.",
-    };
-
-    /// <summary>What comes before buying anything; empty where nothing does.</summary>
-    public string Before() => _advice.BeforeBuying switch
-    {
-        BeforeBuying.Repair =>
-            "Before buying a cable: the weight test says that "
-                + $"{WeightTestWords.FaultyPart(_advice.Diagnosis.LeadingFault, _advice.Diagnosis.InlineDevice)} is most likely at fault "
-                + $"({WeightTestWords.Probability(_advice.Diagnosis.LeadingProbability)}). See to that first; list it among the changes to "
-                + "weigh it.",
-        BeforeBuying.Test =>
-            "Before buying anything: the weight test does not yet say what is at fault. Make the next test that diagnose names.",
-        _ => "",
     };
 
     /// <summary>What would change the advice.</summary>
@@ -61,10 +59,10 @@ internal sealed class AdviceWords(WeighedControl control, Figures figures, Func<
         }
 
         // Cheaper ones that miss the confidence asked, the cheapest of each chance.
-        decimal cost = _advice is { HasOption: true, Verdict: not AdviceVerdict.NoneMeetsLimit }
+        decimal cost = _advice is { HasOption: true, Verdict: AdviceVerdict.Take or AdviceVerdict.Keep or AdviceVerdict.MeasureFirst }
             ? control.Cost(_advice.Option)
             : decimal.MaxValue;
-        double best = Nothing;
+        double best = Unlikely;
         foreach ((int index, WeighedOption option) in _answer.Options.Index()
             .Where(o => o.Item.HasMeetChance && o.Item.MeetChance < _answer.Confidence && control.Cost(o.Index) < cost
                 && IsShown(o.Index))
@@ -146,8 +144,10 @@ internal sealed class AdviceWords(WeighedControl control, Figures figures, Func<
 
     private string WhyKeep()
     {
-        string effort = OptionWords.Effort(_answer.Options[0].WorstEffortN, figures);
-        string limit = control.LimitN is null ? "" : $"its {effort} is {Meets(0)}";
+        // Where the chances are of loads that are mostly lighter than the likely one, its effort would only confuse.
+        ForceBand effortN = _answer.Options[0].WorstEffortN;
+        string its = effortN.HasLikely && effortN.Likely <= control.LimitN ? $"its {figures.Force(effortN.Likely)} is" : "it is";
+        string limit = control.LimitN is null ? "" : $"{its} {Meets(0)}";
         string worth = control.ValuePerNewton is { } value
             ? $"nothing that fits saves enough at {PerForce(value)} a {OptionWords.OneForce(figures)}"
             : "";

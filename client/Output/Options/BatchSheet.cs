@@ -78,7 +78,7 @@ internal static class BatchSheet
             Number(weighing.PresentCable.WorstEffortN, figures),
             option is null ? "" : Number(option.WorstEffortN, figures),
             option is null ? "" : Figures.Amount(option.Bill.Total),
-            option is { HasMeetChance: true } ? OptionWords.Chance(option.MeetChance) : "",
+            option is { HasMeetChance: true } ? OptionWords.ShortChance(option.MeetChance) : "",
         ];
     }
 

@@ -26,6 +26,10 @@ internal static class OptionWords
         _ => chance.ToString("0 %", CultureInfo.InvariantCulture),
     };
 
+    /// <summary>The same for a column, where there is little room.</summary>
+    public static string ShortChance(double chance) =>
+        Chance(chance).Replace("over ", ">", StringComparison.Ordinal).Replace("under ", "<", StringComparison.Ordinal);
+
     /// <summary>A pound or a newton, in words.</summary>
     public static string OneForce(Figures figures) => figures.ForceUnit == "lbf" ? "pound" : "newton";
 
@@ -65,13 +69,15 @@ internal static class OptionWords
             $"the arm would turn {Percent(problem.MotionUnknownRatio)} as far as now, and without the helm's sweep nobody can tell whether "
                 + "that is enough: give the sweep",
         OptionProblem.ProblemOneofCase.NotOffered => "the price list does not offer it",
+        OptionProblem.ProblemOneofCase.MayLockUnseen =>
+            "it is not known whether it locks in push, as the present cable may; of others it is known that they do not",
         _ => "for a reason that this client has no words for: it is older than the server",
     };
 
-    /// <summary>What a line of a bill is for.</summary>
-    public static string BillLine(BillLine line) => line.Item switch
+    /// <summary>What a line of the bill of an option is for.</summary>
+    public static string BillLine(BillLine line, WeighedOption option) => line.Item switch
     {
-        BillItem.Cable => $"cable {line.About}",
+        BillItem.Cable => $"cable {option.GradeDisplayName}",
         BillItem.Fittings => "fittings",
         BillItem.Parts => $"parts: {line.About}",
         _ => line.About.Length > 0 ? $"labour: {line.About}" : "labour: put the cable in",

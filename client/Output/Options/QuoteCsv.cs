@@ -22,7 +22,7 @@ internal static class QuoteCsv
         WeighedOption option = quote.Option(quoted);
         (string Line, decimal Amount)[] lines =
         [
-            .. option.Bill.Lines.Select(line => (OptionWords.BillLine(line), MoneyText.ToDecimal(line.Amount))),
+            .. option.Bill.Lines.Select(line => (OptionWords.BillLine(line, option), MoneyText.ToDecimal(line.Amount))),
             ("tax", MoneyText.ToDecimal(option.Bill.Tax)),
             ("total", MoneyText.ToDecimal(option.Bill.Total)),
             ("total for all", MoneyText.ToDecimal(quoted.Total)),

@@ -30,10 +30,15 @@ internal sealed class QuoteSheet(QuotedControl quote, Figures figures)
             }
         }
 
+        console.WriteLine();
+        console.WriteLine(QuotedControl.Rounding);
         AdviceWords words = quote.Advice(figures);
+        Paragraphs.List(
+            console,
+            $"In each load, now and with the options, {figures.ForceUnit}:",
+            quote.Loads().Select(load => $"{load.Load}: {string.Join("; ", load.EffortsN.Select(n => RiggingWords.Band(n, " ", figures)))}"));
         console.WriteLine();
         console.WriteLine(words.Sentence());
-        Paragraphs.Line(console, words.Before());
         Paragraphs.Line(console, quote.Answer.Remark);
         Paragraphs.List(console, "What would change this:", words.WhatWouldChange());
         Paragraphs.List(console, "Measuring first:", words.Measuring());
@@ -77,17 +82,17 @@ internal sealed class QuoteSheet(QuotedControl quote, Figures figures)
             quoted?.ExtraCostPerNewton is { } extra ? figures.PerForce(extra) : "",
             .. quote.Control.LimitN is null
                 ? Array.Empty<string>()
-                : [option.HasMeetChance ? OptionWords.Chance(option.MeetChance) : ""],
+                : [option.HasMeetChance ? OptionWords.ShortChance(option.MeetChance) : ""],
         ];
         table.AddRow(cells.Select(cell => new Text(cell)).ToArray());
     }
 
     private Grid Bill(WeighedOption option, QuotedOption quoted)
     {
-        Grid grid = new Grid().AddColumn(new GridColumn().PadLeft(2)).AddColumn(new GridColumn().NoWrap().RightAligned());
+        Grid grid = new Grid().AddColumn(new GridColumn().PadLeft(2)).AddColumn(new GridColumn().NoWrap().RightAligned().PadLeft(2));
         foreach (BillLine line in option.Bill.Lines)
         {
-            grid.AddRow(new Text(OptionWords.BillLine(line)), new Text(Figures.Amount(line.Amount)));
+            grid.AddRow(new Text(OptionWords.BillLine(line, option)), new Text(Figures.Amount(line.Amount)));
         }
 
         if (quote.Answer.TaxShare > 0)

@@ -8,6 +8,9 @@ namespace CableCatalog.Client.Output;
 /// <param name="Control">What was weighed.</param>
 internal sealed record QuotedControl(Quote Answer, WeighedControl Control)
 {
+    /// <summary>How bills are rounded.</summary>
+    public const string Rounding = "Every line is rounded by itself, half up to 0.01, and the tax on their sum.";
+
     /// <summary>A, B or C.</summary>
     public static string Letter(int row) => ((char)('A' + row)).ToString();
 
@@ -25,6 +28,10 @@ internal sealed record QuotedControl(Quote Answer, WeighedControl Control)
 
     /// <summary>A quoted option, weighed.</summary>
     public WeighedOption Option(QuotedOption quoted) => Control.Answer.Options[quoted.Option];
+
+    /// <summary>The effort in every load, now and with each option; see <see cref="WeighedControl.Loads"/>.</summary>
+    public IEnumerable<(string Load, ForceBand[] EffortsN)> Loads() =>
+        Control.Loads([0, .. Answer.Options.Select(quoted => quoted.Option)]);
 
     /// <summary>The words of its advice.</summary>
     public AdviceWords Advice(Figures figures) => new(Control, figures, Label);

@@ -31,12 +31,18 @@ internal sealed record WeighedControl(
     /// <summary>The number that another route goes by; the present one is 1.</summary>
     public int RouteNumber(string route) => 2 + Installation.OtherRoutes.Select(o => o.DisplayName).ToList().IndexOf(route);
 
-    /// <summary>What an option is, in full.</summary>
+    /// <summary>What an option is, in full and with the names that people use.</summary>
     public string Name(int option) => Named(
-        option, "present cable, ", route => $"route {RouteNumber(route)} ({route})", change => change, " + ");
+        option,
+        "present cable, ",
+        named => named.GradeDisplayName,
+        route => $"route {RouteNumber(route)} ({route})",
+        change => change,
+        " + ");
 
-    /// <summary>What an option is, by the numbers and letters of <see cref="Key"/>.</summary>
-    public string ShortName(int option) => Named(option, "", route => $"route {RouteNumber(route)}", Letter, " ");
+    /// <summary>What an option is, by its grade's id and by the numbers and letters of <see cref="Key"/>.</summary>
+    public string ShortName(int option) => Named(
+        option, "", named => Files.GradeName.ToId(named.Grade), route => $"route {RouteNumber(route)}", Letter, " ");
 
     /// <summary>What the numbers of routes and the letters of changes stand for; nothing where there are none.</summary>
     public IEnumerable<string> Key()
@@ -54,8 +60,22 @@ internal sealed record WeighedControl(
         }
     }
 
+    /// <summary>The effort in every load: what it is, whether it decides, and what it is now and with some options. Nothing where there is
+    /// one load only.</summary>
+    public IEnumerable<(string Load, ForceBand[] EffortsN)> Loads(params IReadOnlyList<int> options) =>
+        Installation.LoadCases.Count < 2
+            ? []
+            : Installation.LoadCases.Select((load, i) => (
+                load.DisplayName + (load.Direction == Direction.Push ? ", push" : ", pull") + (load.ShownOnly ? ", shown only" : ""),
+                options.Select(option => Answer.Options[option].CaseEfforts[i].EffortN).ToArray()));
+
     private string Named(
-        int option, string presentCable, Func<string, string> route, Func<string, string> change, string between)
+        int option,
+        string presentCable,
+        Func<WeighedOption, string> gradeOf,
+        Func<string, string> route,
+        Func<string, string> change,
+        string between)
     {
         WeighedOption named = Answer.Options[option];
         if (named.KeepsAll)
@@ -63,7 +83,7 @@ internal sealed record WeighedControl(
             return "keep everything";
         }
 
-        string grade = Files.GradeName.ToId(named.Grade);
+        string grade = gradeOf(named);
         string cable = named.Route.Length == 0 ? grade
             : grade.Length == 0 ? presentCable + route(named.Route)
             : $"{grade}, {route(named.Route)}";

@@ -42,7 +42,6 @@ internal sealed class WeighingSheet(WeighedControl control, Figures figures, boo
 
         console.WriteLine();
         console.WriteLine(_words.Sentence());
-        Paragraphs.Line(console, _words.Before());
         Paragraphs.List(console, "What would change this:", _words.WhatWouldChange());
         Paragraphs.List(console, "Measuring first:", _words.Measuring());
         DrawComparisons(console);
@@ -55,6 +54,11 @@ internal sealed class WeighingSheet(WeighedControl control, Figures figures, boo
 
     private int[] Shown()
     {
+        if (_answer.Options.Count == 0)
+        {
+            return [];
+        }
+
         int[] all = [.. Enumerable.Range(0, _answer.Options.Count).Where(i => _answer.Options[i].Bill is not null)];
         if (showAll)
         {
@@ -116,7 +120,7 @@ internal sealed class WeighingSheet(WeighedControl control, Figures figures, boo
                 OptionWords.Saved(option, Apart, figures),
                 option.Bill is { } bill ? Figures.Amount(bill.Total) : "",
                 option.CostPerNewtonSaved is { } cost ? figures.PerForce(cost) : "",
-                .. control.LimitN is null ? Array.Empty<string>() : [option.HasMeetChance ? OptionWords.Chance(option.MeetChance) : ""],
+                .. control.LimitN is null ? Array.Empty<string>() : [option.HasMeetChance ? OptionWords.ShortChance(option.MeetChance) : ""],
                 .. table.IsNarrow ? Array.Empty<string>() : [OptionWords.Standing(option)],
             ];
             table.Table.AddRow(cells.Select(cell => new Text(cell, style)).ToArray());
@@ -148,8 +152,8 @@ internal sealed class WeighingSheet(WeighedControl control, Figures figures, boo
                 Figures.Amount(step.ExtraCost),
                 figures.ForceNumber(step.ExtraSavedN),
                 figures.PerForce(step.ExtraCostPerNewton),
-                OptionWords.Chance(step.SavesMoreChance),
-                .. valued ? [step.HasWorthChance ? OptionWords.Chance(step.WorthChance) : ""] : Array.Empty<string>(),
+                OptionWords.ShortChance(step.SavesMoreChance),
+                .. valued ? [step.HasWorthChance ? OptionWords.ShortChance(step.WorthChance) : ""] : Array.Empty<string>(),
             ];
             table.Table.AddRow(cells.Select(cell => new Text(cell)).ToArray());
         }
@@ -174,7 +178,7 @@ internal sealed class WeighingSheet(WeighedControl control, Figures figures, boo
 
     private void DrawComparisons(IAnsiConsole console)
     {
-        if (!_answer.Advice.HasOption)
+        if (!_answer.Advice.HasOption || _answer.Advice.Verdict is AdviceVerdict.RepairFirst or AdviceVerdict.TestFirst)
         {
             return;
         }
@@ -185,6 +189,11 @@ internal sealed class WeighingSheet(WeighedControl control, Figures figures, boo
             $"Option {index} against others:",
             _answer.Options[index].Comparisons.Select(comparison =>
                 $"{OptionWords.With(comparison.With)} ({comparison.Option}): {OptionWords.Against(comparison, figures)}"));
+        Paragraphs.List(
+            console,
+            $"In each load, now and with option {index}, {figures.ForceUnit}:",
+            index == 0 ? [] : control.Loads(0, index).Select(load =>
+                $"{load.Load}: {string.Join("; ", load.EffortsN.Select(n => RiggingWords.Band(n, " ", figures)))}"));
     }
 
     // Of what changes one thing only, or lays a new cable another way; what more is changed fails for the same reasons.

@@ -19,7 +19,7 @@ internal static class QuoteReport
         return Page.Text(
             $"Quote: {about}",
             words.Sentence(),
-            words.Before(),
+            "",
             string.Create(CultureInfo.InvariantCulture, $"Catalogue revision {weighing.CatalogRevision}."),
             weighing.Cautions,
             weighing.Assumptions.Select(assumption => AssumptionWords.Of(assumption, figures)),
@@ -28,7 +28,8 @@ internal static class QuoteReport
                 Reports.Html.Section("The options", Options(quote, figures), Remark(quote)),
                 Reports.Html.Section(
                     "Effort and cost", Reports.Html.Element("div", Reports.Html.Class("plots"), Efforts(quote, figures), Costs(quote, figures))),
-                Reports.Html.Section("What each costs", Bills(quote)),
+                Reports.Html.Section($"Effort in each load, {figures.ForceUnit} (low to high)", Loads(quote, figures)),
+                Reports.Html.Section("What each costs", Bills(quote), Reports.Html.Paragraph(QuotedControl.Rounding)),
                 Reports.Html.Section("Worth knowing", Reports.Html.List(Notes(quote, figures))),
                 Reports.Html.Section("What would change the advice", Reports.Html.List(words.WhatWouldChange().Concat(words.Measuring()))),
             ]);
@@ -116,6 +117,11 @@ internal static class QuoteReport
             "Filled squares are quoted. The line joins what is the best buy for some value of a "
                 + $"{OptionWords.OneForce(figures)}; open squares are beaten by it."));
 
+    private static XElement? Loads(QuotedControl quote, Figures figures) => Reports.Html.Table(
+        ["Load", "Now", .. quote.Answer.Options.Select((_, row) => $"Option {QuotedControl.Letter(row)}")],
+        quote.Loads().Select(load =>
+            load.EffortsN.Select(effortN => (object?)RiggingWords.Band(effortN, " ", figures)).Prepend(load.Load).ToArray()));
+
     private static XElement Bills(QuotedControl quote) => Reports.Html.Element(
         "div",
         Reports.Html.Class("bills"),
@@ -123,10 +129,11 @@ internal static class QuoteReport
 
     private static XElement Bill(QuotedControl quote, QuotedOption quoted, int row)
     {
-        Bill bill = quote.Option(quoted).Bill;
+        WeighedOption option = quote.Option(quoted);
+        Bill bill = option.Bill;
         IEnumerable<(string What, string Amount)> lines =
         [
-            .. bill.Lines.Select(line => (OptionWords.BillLine(line), Figures.Amount(line.Amount))),
+            .. bill.Lines.Select(line => (OptionWords.BillLine(line, option), Figures.Amount(line.Amount))),
             .. quote.Answer.TaxShare > 0
                 ? [($"tax {PriceListSheet.Percent(quote.Answer.TaxShare)}", Figures.Amount(bill.Tax))]
                 : Array.Empty<(string, string)>(),

@@ -1,6 +1,7 @@
 using CableCatalog.Catalog.Scoring;
 using CableCatalog.Economics.Odds;
 using CableCatalog.Mechanics;
+using CableCatalog.Mechanics.Cables;
 using CableCatalog.Mechanics.Chains;
 
 namespace CableCatalog.Catalog.Options;
@@ -12,45 +13,64 @@ public sealed record OptionInStates(double[] SavedN, double[] MeetChance);
 
 /// <summary>How sure an option is.</summary>
 /// <remarks>
-/// <para>Effort rises with the rank of a cable's friction and drags, so within a state the chance to stay within a bound is the rank at
-/// which effort reaches it, exactly. Over the states, and over the ranks of a second cable, it is a mean over even ranks.</para>
+/// <para>Effort rises with the rank of a cable's friction and drags, so in one setting the chance to stay within a bound is the rank at
+/// which effort reaches it, exactly, for a new cable and for the present one. Over the settings, and over the ranks of a second cable, it
+/// is a mean over even ranks.</para>
 /// <para>An effort that is beyond what any hand gives counts as <see cref="Limits.EffortN"/> at most, a cable that locks among them, so
 /// that every mean has a figure.</para>
 /// </remarks>
-public sealed class OptionOdds(Installation installation, Baseline baseline, IReadOnlyList<State> states)
+public sealed class OptionOdds
 {
-    // Ranks of a cable's own friction: for a mean, and for a pair of cables.
+    // Ranks of a cable's own friction: for a mean; for a pair of cables; for a pair and the present one beside.
     private const int RanksForMean = 8;
     private const int RanksForPair = 64;
+    private const int RanksForThree = 16;
 
-    private readonly double[] _presentN = [.. states.Select(state => Felt(state.Setting.WorstN(state.Present)))];
-    private readonly double[] _presentWithoutCoreN =
-        [.. states.Select(state => Felt(state.Setting.WorstN(state.Present with { Core = null })))];
+    private readonly Installation _installation;
+    private readonly IReadOnlyList<State> _states;
+    private readonly CableBands? _present;
+    private readonly (State State, double Chance)[] _settings;
+    private readonly double[] _presentN;
+    private readonly double[] _presentWithoutCoreN;
+
+    /// <summary>Makes the odds of an installation.</summary>
+    /// <param name="installation">The installation.</param>
+    /// <param name="baseline">Its present cable, which is not unexplained.</param>
+    /// <param name="states">The states that things may be in.</param>
+    public OptionOdds(Installation installation, Baseline baseline, IReadOnlyList<State> states)
+    {
+        (_installation, _states) = (installation, states);
+        _present = baseline.Basis == BaselineBasis.Predicted ? baseline.PresentBands : null;
+
+        // A present cable that is known by its bands has any rank in each setting; one that was measured is what the state says.
+        _settings =
+        [
+            .. states.GroupBy(state => (state.SettingNumber, _present is null ? state.Cable : 0))
+                .Select(alike => (alike.First(), alike.Sum(state => state.Chance))),
+        ];
+        _presentN = [.. states.Select(state => Felt(state.Setting.WorstN(state.Present)))];
+        _presentWithoutCoreN = [.. states.Select(state => Felt(state.Setting.WorstN(state.Present with { Core = null })))];
+    }
+
+    /// <summary>Whether the present cable has a figure in every state: it locks in none.</summary>
+    public bool PresentHasFigures => _presentN.All(effortN => effortN < Limits.EffortN.Most);
 
     /// <summary>How an option does in every state.</summary>
     public OptionInStates InStates(OptionParts parts)
     {
-        double[] presentN = PresentFor(parts);
-        double[] savedN = new double[states.Count];
-        double[] meet = new double[states.Count];
-        if (parts.Grade is null)
-        {
-            foreach ((int i, State state) in states.Index())
-            {
-                double effortN = EffortIn(parts, state)(0.5);
-                savedN[i] = presentN[i] - effortN;
-                meet[i] = installation.EffortLimitN is { } limitN ? effortN <= limitN ? 1 : 0 : 1;
-            }
-
-            return new OptionInStates(savedN, meet);
-        }
+        double[] presentN = IsWithoutCore(parts) ? _presentWithoutCoreN : _presentN;
+        double[] savedN = new double[_states.Count];
+        double[] meet = new double[_states.Count];
 
         // A new cable does the same whatever the present one is.
-        foreach (IGrouping<int, (int Index, State Item)> alike in states.Index().GroupBy(state => state.Item.SettingNumber))
+        foreach (IGrouping<(int, int), (int Index, State Item)> alike in _states.Index()
+            .GroupBy(state => (state.Item.SettingNumber, parts.Grade is null ? state.Item.Cable : 0)))
         {
-            Func<double, double> effortN = EffortIn(parts, alike.First().Item);
-            double meanN = EvenRanks.Of(RanksOf(parts, RanksForMean)).Average(effortN);
-            double chance = installation.EffortLimitN is { } limitN ? Crossing.ShareAtMost(effortN, limitN) : 1;
+            Func<double, double> effortN = parts.Grade is null
+                ? InState(parts, alike.First().Item)
+                : InSetting(parts, alike.First().Item);
+            double meanN = EvenRanks.Of(RanksOf(parts.Grade?.Grade.Bands, RanksForMean)).Average(effortN);
+            double chance = _installation.EffortLimitN is { } limitN ? Crossing.ShareAtMost(effortN, limitN) : 1;
             foreach ((int i, _) in alike)
             {
                 (savedN[i], meet[i]) = (presentN[i] - meanN, chance);
@@ -60,43 +80,15 @@ public sealed class OptionOdds(Installation installation, Baseline baseline, IRe
         return new OptionInStates(savedN, meet);
     }
 
-    /// <summary>How likely the dearer of two saves more than the cheaper by at least so much.</summary>
-    /// <param name="cheaper">The cheaper.</param>
-    /// <param name="dearer">The dearer.</param>
-    /// <param name="byN">By how much, N, >= 0.</param>
-    public double ChanceToSaveMore(OptionParts cheaper, OptionParts dearer, double byN)
-    {
-        // Like is held against like: see Baseline.SavingOf.
-        double[] cheaperPresentN = PresentFor(cheaper);
-        double[] dearerPresentN = PresentFor(dearer);
-        return states.Index().Sum(one => one.Item.Chance * ChanceIn(
-            one.Item, byN + cheaperPresentN[one.Index] - dearerPresentN[one.Index]));
+    /// <summary>How likely the effort of an option is no more than a bound, N.</summary>
+    public double ChanceOfAtMost(OptionParts parts, double boundN) =>
+        _settings.Sum(one => one.Chance * Crossing.ShareAtMost(InSetting(parts, one.State), boundN));
 
-        double ChanceIn(State state, double lessN)
-        {
-            Func<double, double> cheaperN = EffortIn(cheaper, state);
-            Func<double, double> dearerN = EffortIn(dearer, state);
-            return (cheaper.Grade, dearer.Grade) switch
-            {
-                (null, null) => dearerN(0.5) <= cheaperN(0.5) - lessN ? 1 : 0,
-                (null, _) => Crossing.ShareAtMost(dearerN, cheaperN(0.5) - lessN),
-                (_, null) => 1 - Crossing.ShareAtMost(cheaperN, dearerN(0.5) + lessN),
-                ({ Id: var one }, { Id: var other }) when one == other =>
-                    ShareAtLeast(rank => cheaperN(rank) - dearerN(rank) - lessN),
-                _ => EvenRanks.Of(RanksOf(cheaper, RanksForPair))
-                    .Average(rank => Crossing.ShareAtMost(dearerN, cheaperN(rank) - lessN)),
-            };
-        }
-    }
-
-    /// <summary>The effort that an option stays within with a given chance, N; to a thousandth.</summary>
-    public double EffortWithin(OptionParts parts, double chance)
+    /// <summary>The effort that an option stays within with a given chance, N; to a thousandth. Null where only beyond any figure.</summary>
+    public double? EffortWithin(OptionParts parts, double chance)
     {
         (Func<double, double> EffortN, double Chance)[] ways =
-        [
-            .. states.GroupBy(state => parts.Grade is null ? (state.SettingNumber, state.Cable) : (state.SettingNumber, 0))
-                .Select(alike => (EffortIn(parts, alike.First()), alike.Sum(state => state.Chance))),
-        ];
+            [.. _settings.Select(one => (InSetting(parts, one.State), one.Chance))];
         double leastN = ways.Min(way => way.EffortN(0));
         double mostN = ways.Max(way => way.EffortN(1));
         while (mostN - leastN > 1e-3 * mostN)
@@ -106,16 +98,53 @@ public sealed class OptionOdds(Installation installation, Baseline baseline, IRe
             (leastN, mostN) = within >= chance ? (leastN, middleN) : (middleN, mostN);
         }
 
-        return mostN;
+        return mostN < Limits.EffortN.Most ? mostN : null;
     }
 
-    // Where the core of a new cable is unknown, that of a present one that was not measured is not counted either.
-    private double[] PresentFor(OptionParts parts) =>
-        parts.Grade is { Grade.Bands.Core: null } && baseline.Basis == BaselineBasis.Predicted ? _presentWithoutCoreN : _presentN;
+    /// <summary>How likely the dearer of two saves more than the cheaper by at least so much.</summary>
+    /// <param name="cheaper">The cheaper.</param>
+    /// <param name="dearer">The dearer.</param>
+    /// <param name="byN">By how much, N, above 0: what saves just as much does not save more.</param>
+    public double ChanceToSaveMore(OptionParts cheaper, OptionParts dearer, double byN) =>
+        _settings.Sum(one => one.Chance * ChanceToSaveMore(cheaper, dearer, byN, one.State));
+
+    private double ChanceToSaveMore(OptionParts cheaper, OptionParts dearer, double byN, State state)
+    {
+        Func<double, double> cheaperN = InSetting(cheaper, state);
+        Func<double, double> dearerN = InSetting(dearer, state);
+        if (cheaper.Grade?.Id == dearer.Grade?.Id)
+        {
+            return ShareAtLeast(rank => cheaperN(rank) - dearerN(rank) - byN);
+        }
+
+        // Like is held against like: see Baseline.SavingOf. Both savings are from the present cable, at one rank of it.
+        Func<double, double> presentForCheaperN = Present(state, IsWithoutCore(cheaper));
+        Func<double, double> presentForDearerN = Present(state, IsWithoutCore(dearer));
+        double LessN(double rank) => byN + presentForCheaperN(rank) - presentForDearerN(rank);
+
+        if (cheaper.Grade is null)
+        {
+            return EvenRanks.Of(RanksOf(_present, RanksForPair))
+                .Average(rank => Crossing.ShareAtMost(dearerN, cheaperN(rank) - LessN(rank)));
+        }
+
+        if (dearer.Grade is null)
+        {
+            return EvenRanks.Of(RanksOf(_present, RanksForPair))
+                .Average(rank => 1 - Crossing.ShareAtMost(cheaperN, dearerN(rank) + LessN(rank)));
+        }
+
+        CableBands cheaperBands = cheaper.Grade.Grade.Bands;
+        return IsWithoutCore(cheaper) == IsWithoutCore(dearer)
+            ? EvenRanks.Of(RanksOf(cheaperBands, RanksForPair)).Average(rank => Crossing.ShareAtMost(dearerN, cheaperN(rank) - byN))
+            : EvenRanks.Of(RanksOf(_present, RanksForThree)).Average(ofPresent =>
+                EvenRanks.Of(RanksOf(cheaperBands, RanksForThree))
+                    .Average(rank => Crossing.ShareAtMost(dearerN, cheaperN(rank) - LessN(ofPresent))));
+    }
 
     private static double Felt(double effortN) => Math.Min(effortN, Limits.EffortN.Most);
 
-    private static int RanksOf(OptionParts parts, int wanted) => States.HasSpread(parts.Grade!.Grade.Bands) ? wanted : 1;
+    private static int RanksOf(CableBands? cable, int wanted) => cable is not null && States.HasSpread(cable) ? wanted : 1;
 
     // How large a share of ranks keeps a function at 0 or above; straight between two of them.
     private static double ShareAtLeast(Func<double, double> of)
@@ -130,16 +159,35 @@ public sealed class OptionOdds(Installation installation, Baseline baseline, IRe
         }).Sum() / RanksForPair;
     }
 
-    // Effort of an option in a state by the rank of its cable's friction and drags; that of the present cable is known there.
-    private static Func<double, double> EffortIn(OptionParts parts, State state)
+    // Where the core of a new cable is unknown, that of a present one that was not measured is not counted either.
+    private bool IsWithoutCore(OptionParts parts) => _present is not null && parts.Grade is { Grade.Bands.Core: null };
+
+    // Effort of an option in a state, in which the present cable is known.
+    private static Func<double, double> InState(OptionParts parts, State state)
     {
         Setting setting = parts.AppliedTo(state.Setting);
-        if (parts.Grade is { Grade.Bands: { } cable })
+        double presentN = Felt(setting.WorstN(state.Present with { HiddenShare = setting.HiddenShare }));
+        return _ => presentN;
+    }
+
+    // Effort of an option in the setting of a state by the rank of its cable's friction and drags.
+    private Func<double, double> InSetting(OptionParts parts, State state)
+    {
+        Setting setting = parts.AppliedTo(state.Setting);
+        return (parts.Grade?.Grade.Bands ?? _present) is { } cable
+            ? rank => Felt(setting.WorstN(States.AtRank(setting, cable, rank)))
+            : InState(parts, state);
+    }
+
+    private Func<double, double> Present(State state, bool withoutCore)
+    {
+        CableBands? cable = withoutCore && _present is not null ? _present with { Core = null } : _present;
+        if (cable is null)
         {
-            return rank => Felt(setting.WorstN(States.AtRank(setting, cable, rank)));
+            double presentN = Felt(state.Setting.WorstN(state.Present));
+            return _ => presentN;
         }
 
-        double presentN = Felt(setting.WorstN(state.Present));
-        return _ => presentN;
+        return rank => Felt(state.Setting.WorstN(States.AtRank(state.Setting, cable, rank)));
     }
 }

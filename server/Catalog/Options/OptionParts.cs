@@ -16,9 +16,12 @@ public sealed record OptionParts(OptionRoute Route, CatalogGrade? Grade, IReadOn
     /// <summary>Whether the arm may turn further, or less far, than before.</summary>
     public bool ChangesMotion => Changes.Any(change => change.Effect.ChangesMotion);
 
-    /// <summary>What becomes of everything but the cable.</summary>
-    public Setting AppliedTo(Setting setting) =>
-        KeepsAll ? setting : setting with { Chain = AppliedTo(setting.Chain) };
+    /// <summary>What becomes of everything but the cable. Bends that are hidden in the present route stay with it.</summary>
+    public Setting AppliedTo(Setting setting) => KeepsAll ? setting : setting with
+    {
+        Chain = AppliedTo(setting.Chain),
+        HiddenShare = Route.IsPresent ? setting.HiddenShare : 0,
+    };
 
     /// <summary>The chain as changed.</summary>
     public Chain AppliedTo(Chain chain) =>

@@ -31,6 +31,10 @@ public abstract record OptionProblem
     /// <param name="TurnsAsFar">How far it would turn to how far it turns now.</param>
     public sealed record MotionUnknown(double TurnsAsFar) : OptionProblem;
 
+    /// <summary>Nothing is known from which to tell that its cable does not lock in push, as the present one may, and of others it is
+    /// known.</summary>
+    public sealed record MayLockUnseen : OptionProblem;
+
     /// <summary>The price list does not offer the grade.</summary>
     public sealed record NotOffered : OptionProblem;
 }

@@ -6,14 +6,17 @@ using CableCatalog.Economics.Dealers;
 using CableCatalog.Economics.Frontiers;
 using CableCatalog.Economics.Savings;
 using CableCatalog.Mechanics;
+using CableCatalog.Mechanics.Diagnoses;
 
 namespace CableCatalog.Catalog.Options;
 
 /// <summary>How sure an option is.</summary>
 /// <param name="MeetChance">How likely it meets the owner's limit; null where there is none.</param>
-/// <param name="ExpectedSavedN">What it saves on average over everything that is not known, N.</param>
-/// <param name="EffortWithinN">What its effort stays within with the confidence asked, N; null where it is off the frontier.</param>
-public sealed record SureOf(double? MeetChance, double ExpectedSavedN, double? EffortWithinN);
+/// <param name="ExpectedSavedN">What it saves on average over everything that is not known, N; null where the present cable may lock,
+/// which has no mean.</param>
+/// <param name="EffortWithinN">What its effort stays within with the confidence asked, N; null where it is off the frontier, or that is
+/// beyond any figure.</param>
+public sealed record SureOf(double? MeetChance, double? ExpectedSavedN, double? EffortWithinN);
 
 /// <summary>A step up the frontier.</summary>
 /// <param name="Step">The step, between options by their place.</param>
@@ -28,18 +31,19 @@ public sealed record SureStep(FrontierStep Step, double SavesMoreChance, double?
 /// <param name="Places">For each option where it stands to the frontier; null where it cannot be taken.</param>
 /// <param name="Steps">The steps up the frontier.</param>
 /// <param name="Advice">What to do; options by their place. Null where the baseline is unexplained.</param>
-/// <param name="Before">What comes before buying anything.</param>
 public sealed record OptionStudy(
     Baseline Baseline,
     IReadOnlyList<WeighedOption> Options,
     IReadOnlyList<SureOf?> Sure,
     IReadOnlyList<FrontierPlace?> Places,
     IReadOnlyList<SureStep> Steps,
-    Advice<Unknown>? Advice,
-    BeforeBuying Before)
+    Advice<Unknown>? Advice)
 {
     /// <summary>The most options that are weighed together.</summary>
     public const int MostOptions = 2000;
+
+    // Sums of chances are no nearer, and none may pass 1.
+    private const int ChanceDecimals = 9;
 
     /// <summary>Whether what is there now may stay, and so stands on the frontier too.</summary>
     public bool MayKeep => Baseline.IsFitToStay;
@@ -50,8 +54,8 @@ public sealed record OptionStudy(
         .Select(place => place.Index)
         .OrderBy(i => Options[i].Bill!.Total.Amount);
 
-    /// <summary>The cheapest option that works: that likely meets the limit or, without one, likely saves; null where none
-    /// does.</summary>
+    /// <summary>The cheapest option that works, keeping everything among them: that likely meets the limit or, without one, likely saves;
+    /// null where none does.</summary>
     public int? CheapestThatWorks => Cheapest(option => option.Limit == LimitVerdict.NoLimit
         ? option.Saving is { LikelyN: > 0 }
         : option.Limit is LimitVerdict.Meets or LimitVerdict.LikelyMeets);
@@ -82,28 +86,39 @@ public sealed record OptionStudy(
         WeighingTerms terms,
         CancellationToken cancellation)
     {
-        BeforeBuying before = InstallationScore.BeforeBuyingOf(baseline.Diagnosis);
         if (baseline.Basis == BaselineBasis.Unexplained)
         {
-            return new OptionStudy(baseline, [], [], [], [], null, before);
+            return new OptionStudy(baseline, [], [], [], [], null);
         }
 
         var parallel = new ParallelOptions { CancellationToken = cancellation };
         OptionParts[] parts = [.. OptionParts.All(installation, grades)];
         var options = new WeighedOption[parts.Length];
         Parallel.For(0, parts.Length, parallel, i => options[i] = WeighedOption.Of(installation, baseline, terms, parts[i]));
-        int[] taken = [.. ThatMayBeTaken(options, baseline.IsFitToStay)];
+        if (!baseline.IsFitToStay)
+        {
+            TakeOutUnseen(options);
+        }
+
+        int[] taken = [.. Enumerable.Range(0, options.Length).Where(i => options[i].Works)];
         IReadOnlyList<State> states = States.Of(installation, baseline);
         var odds = new OptionOdds(installation, baseline, states);
         var inStates = new OptionInStates[taken.Length];
-        Parallel.For(0, taken.Length, parallel, i => inStates[i] = odds.InStates(parts[taken[i]]));
+        double[] meet = new double[taken.Length];
+        Parallel.For(0, taken.Length, parallel, i =>
+        {
+            inStates[i] = odds.InStates(parts[taken[i]]);
+            meet[i] = installation.EffortLimitN is { } limitN
+                ? Math.Round(Math.Min(1, odds.ChanceOfAtMost(parts[taken[i]], limitN)), ChanceDecimals)
+                : 1;
+        });
         double[] chances = [.. states.Select(state => state.Chance)];
-        Prospect[] prospects = [.. taken.Zip(inStates, (i, one) => new Prospect(
-            options[i].Bill!.Total.Amount,
-            SavedN(options[i]),
-            Mean(one.MeetChance),
-            one.SavedN,
-            one.MeetChance))];
+        Prospect[] prospects = [.. taken.Select((option, i) => new Prospect(
+            options[option].Bill!.Total.Amount,
+            SavedN(options[option]),
+            meet[i],
+            inStates[i].SavedN,
+            inStates[i].MeetChance))];
         var frontier = Frontier.Of([.. prospects.Select(one => new CostEffect(one.Cost, one.LikelySavedN))]);
         Advice<Unknown> advice = Economics.Advising.Advice.Of(
             prospects,
@@ -111,24 +126,23 @@ public sealed record OptionStudy(
             terms.WishFor(installation.EffortLimitN),
             chances,
             [.. States.Questions(states, baseline.Diagnosis is not null).Select(q => new Question<Unknown>(q.What, q.Answers))],
-            terms.List?.Labour is { TestHours: { } hours } labour ? labour.For(hours).Amount : null);
+            terms.List?.TestCost is { } test ? test.Amount / terms.Quantity : null);
         return new OptionStudy(
             baseline,
             options,
             Spread(i => new SureOf(
                 installation.EffortLimitN is null ? null : prospects[i].MeetChance,
-                Mean(inStates[i].SavedN),
+                odds.PresentHasFigures ? Mean(inStates[i].SavedN) : null,
                 taken[i] == 0 || frontier.Places[i].Standing == FrontierStanding.OnFrontier
                     ? odds.EffortWithin(parts[taken[i]], terms.Confidence)
                     : null)),
             Spread(i => (FrontierPlace?)InPlaces(frontier.Places[i])),
             [.. frontier.Steps.Select(step => SureOfStep(step))],
-            advice with
+            advice.After(BeforeOf(baseline, advice.Option is { } chosen ? parts[taken[chosen]] : null)) with
             {
                 Option = advice.Option is { } about ? taken[about] : null,
                 BetterFrom = [.. advice.BetterFrom.Select(one => one with { Option = taken[one.Option] })],
-            },
-            before);
+            });
 
         double Mean(IReadOnlyList<double> of) => of.Zip(chances, (value, chance) => value * chance).Sum();
 
@@ -154,7 +168,7 @@ public sealed record OptionStudy(
             (int from, int to) = (taken[step.From], taken[step.To]);
             return new SureStep(
                 step with { From = from, To = to },
-                odds.ChanceToSaveMore(parts[from], parts[to], 0),
+                odds.ChanceToSaveMore(parts[from], parts[to], Saving.LeastN),
                 terms.ValuePerNewton is { } value
                     ? value == 0 ? 0 : odds.ChanceToSaveMore(parts[from], parts[to], (double)(step.ExtraCost / value))
                     : null);
@@ -180,9 +194,10 @@ public sealed record OptionStudy(
             (AssumptionKind.SameFriction, said.Others.Count > 0 && priced),
             (AssumptionKind.ArmAsNow, installation.Changes.Any(change => change.Effect.ChangesMotion)
                 && installation.Chain.Helm.Sweep is not null && installation.Rigging.Swing.NeededRad is null),
+            (AssumptionKind.HiddenBendsStay, said.Others.Count > 0 && Baseline.Diagnosis is not null && priced),
             (AssumptionKind.TriangularBands, priced),
             (AssumptionKind.LoadsExact, priced && Baseline.Diagnosis is null
-                && installation.Loads.All(load => load.RangeN is null)),
+                && installation.Loads.Any(load => load.Governs && load.RangeN is null)),
             (AssumptionKind.MeasuredExact, Baseline.Basis == BaselineBasis.Measured),
         ];
         return
@@ -194,21 +209,53 @@ public sealed record OptionStudy(
         ];
     }
 
+    // What is not fit to stay is replaced whatever is at fault; and what is at fault need not be seen to before an option that does just
+    // that.
+    private static BeforeBuying BeforeOf(Baseline baseline, OptionParts? advised)
+    {
+        BeforeBuying before = InstallationScore.BeforeBuyingOf(baseline.Diagnosis);
+        bool mends = before == BeforeBuying.Repair && advised is not null && Mends(advised, baseline.Diagnosis!.Suspects[0].Fault);
+        return mends || !baseline.IsFitToStay ? BeforeBuying.Nothing : before;
+    }
+
+    private static bool Mends(OptionParts parts, Fault fault)
+    {
+        TouchedPart? part = fault.Kind switch
+        {
+            FaultKind.Helm => new TouchedPart(ChainPart.HelmBearing),
+            FaultKind.Arm => new TouchedPart(ChainPart.ArmBearing),
+            FaultKind.Device => new TouchedPart(ChainPart.Device, fault.DeviceIndex),
+            _ => null,
+        };
+        return part is { } faulty ? parts.Changes.Any(change => change.Effect.Touches.Contains(faulty))
+            : fault.Kind == FaultKind.Bends && !parts.Route.IsPresent;
+    }
+
     // A saving beyond any figure, because the present cable locks, counts as one from the most that any hand gives.
-    private static double SavedN(WeighedOption option) => option.Saving!.Value.LikelyN is var savedN && double.IsFinite(savedN)
-        ? savedN
-        : Limits.EffortN.Most - option.WorstEffortN.LikelyN;
+    // Less than the grain is the rounding of two efforts, of which no step up a frontier may be made.
+    private static double SavedN(WeighedOption option)
+    {
+        double savedN = option.Saving!.Value.LikelyN;
+        return Math.Round(
+            double.IsFinite(savedN) ? savedN : Limits.EffortN.Most - option.WorstEffortN.LikelyN, Saving.Decimals);
+    }
 
     // Nobody replaces one cable that may lock by another, as long as there is one that is known not to.
-    private static IEnumerable<int> ThatMayBeTaken(WeighedOption[] options, bool mayKeep)
+    private static void TakeOutUnseen(WeighedOption[] options)
     {
-        int[] works = [.. Enumerable.Range(mayKeep ? 0 : 1, options.Length - (mayKeep ? 0 : 1)).Where(i => options[i].Works)];
-        int[] safe = [.. works.Where(i => !options[i].MayLockUnseen)];
-        return mayKeep || safe.Length == 0 ? works : safe;
+        if (!options.Any(option => option is { Works: true, MayLockUnseen: false }))
+        {
+            return;
+        }
+
+        foreach ((int i, WeighedOption option) in options.Index().Where(o => o.Item is { Works: true, MayLockUnseen: true }).ToArray())
+        {
+            options[i] = option with { Problems = [new OptionProblem.MayLockUnseen()], Saving = null };
+        }
     }
 
     private int? Cheapest(Func<WeighedOption, bool> works) => Taken
-        .Where(i => !Options[i].Parts.KeepsAll && works(Options[i]))
+        .Where(i => works(Options[i]))
         .OrderBy(i => Options[i].Bill!.Total.Amount)
         .ThenBy(i => Options[i].WorstEffortN.LikelyN)
         .Select(i => (int?)i)

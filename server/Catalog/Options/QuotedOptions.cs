@@ -1,3 +1,5 @@
+using CableCatalog.Economics.Advising;
+
 namespace CableCatalog.Catalog.Options;
 
 /// <summary>Which options go on a quote.</summary>
@@ -7,10 +9,16 @@ public static class QuotedOptions
     public const int Most = 3;
 
     /// <summary>Up to three options by their place, the cheapest first: the advised one and those next to it on the frontier; where the
-    /// advice names none but keeping everything, the cheapest of the frontier. Keeping everything is not among them.</summary>
+    /// advice names none but keeping everything, the cheapest of the frontier. Keeping everything is not among them. None where something
+    /// comes before buying.</summary>
     public static IReadOnlyList<int> Of(OptionStudy study)
     {
         ArgumentNullException.ThrowIfNull(study);
+        if (study.Advice is { Verdict: AdviceVerdict.RepairFirst or AdviceVerdict.TestFirst })
+        {
+            return [];
+        }
+
         int[] corners = [.. study.OnFrontier.Where(i => !study.Options[i].Parts.KeepsAll)];
         if (study.Advice?.Option is not { } advised || study.Options[advised].Parts.KeepsAll)
         {

@@ -35,7 +35,8 @@ public sealed record State(
 /// <summary>Every state that things may be in, by an even sequence and no chance: the possible chains of a weight test; else every
 /// combination of the route's wobble, the loads and the present cable, each at even ranks of its triangular distribution.</summary>
 /// <remarks>The loads of an installation are heavy or light together, and the friction and the drags of one cable high or low together:
-/// both assumed. A measured effort is taken as exact, and gives the present cable's friction in every one of those states.</remarks>
+/// both assumed. A measured effort is taken as exact and gives the present cable's friction in each of those states; a state in which none
+/// gives it is ruled out. After a weight test how well the loads are known is not used: what the test leaves open is.</remarks>
 public static class States
 {
     private const int ChainsOfTest = 64;

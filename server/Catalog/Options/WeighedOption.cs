@@ -1,3 +1,4 @@
+using CableCatalog.Catalog.Rigging;
 using CableCatalog.Catalog.Routes;
 using CableCatalog.Catalog.Scoring;
 using CableCatalog.Economics.Dealers;
@@ -71,10 +72,9 @@ public sealed record WeighedOption(
     private static WeighedOption WithPresentCable(
         Installation installation, Installation changed, WeighingTerms terms, OptionParts parts, PresentAlong present, Baseline baseline)
     {
-        // What is kept as it is need not fit: it is there.
-        IEnumerable<OptionProblem> problems = parts.KeepsAll
-            ? []
-            :
+        return new WeighedOption(
+            parts,
+            present.Cases,
             [
                 .. present.Fit?.Problems.Select(problem => new OptionProblem.DoesNotFit(problem)) ?? [],
                 .. present.Fit is null && present.Cases.Any(effort => effort.MayLock)
@@ -82,11 +82,7 @@ public sealed record WeighedOption(
                     : Array.Empty<OptionProblem>(),
                 .. present.ShortByM is { } shortM ? [new OptionProblem.PresentTooShort(shortM)] : Array.Empty<OptionProblem>(),
                 .. MotionProblems(installation, changed, parts, baseline),
-            ];
-        return new WeighedOption(
-            parts,
-            present.Cases,
-            [.. problems],
+            ],
             present.Fit?.Notes ?? [],
             null,
             OptionBill.Of(terms, null, 0, parts.Route, installation.Routes, parts.Changes),
@@ -103,25 +99,25 @@ public sealed record WeighedOption(
             return [];
         }
 
-        if (installation.Chain.Helm.Sweep is null)
+        // It has to turn as far as is said, or else as far as it does now; with a cable that locks now, as far as with the one to come.
+        ArmSwing swing = installation.Rigging.Swing;
+        RiggedCable then = RiggedControl.CableOf(installation, baseline, parts.Grade);
+        double? neededRad = swing.NeededRad
+            ?? TurnedRad(RiggedControl.CableOf(installation, baseline, null))
+            ?? TurnedRad(then);
+        if (installation.Chain.Helm.Sweep is null || neededRad is null)
         {
             double asFar = changed.Chain.ArmTurnPerHelmTurn / installation.Chain.ArmTurnPerHelmTurn;
             return Math.Abs(asFar - 1) > Travel.NearEnough ? [new OptionProblem.MotionUnknown(asFar)] : [];
         }
 
-        // It has to turn as far as is said, or else as far as it does now.
-        ArmSwing swing = installation.Rigging.Swing;
-        RiggedCable now = Rigging.RiggedControl.CableOf(installation, baseline, null);
-        ArmSwing asked = swing with
-        {
-            NeededRad = swing.NeededRad ?? Travel.Of(installation.Chain, swing, now, installation.Loads)?.TurnedRad,
-        };
-        RiggedCable then = Rigging.RiggedControl.CableOf(installation, baseline, parts.Grade);
-        return Travel.Of(changed.Chain, asked, then, installation.Loads) switch
+        return Travel.Of(changed.Chain, swing with { NeededRad = neededRad }, then, installation.Loads) switch
         {
             { Reach: ArmReach.OverRuns } => [new OptionProblem.ArmOverRuns()],
             { ShortByRad: { } shortRad } => [new OptionProblem.ArmFallsShort(shortRad)],
             _ => [],
         };
+
+        double? TurnedRad(RiggedCable cable) => Travel.Of(installation.Chain, swing, cable, installation.Loads)?.TurnedRad;
     }
 }

@@ -96,6 +96,9 @@ public enum AssumptionKind
 
     /// <summary>Chances take the measured effort as exact.</summary>
     MeasuredExact,
+
+    /// <summary>Bends that are hidden in the present route stay with it: another route is as described.</summary>
+    HiddenBendsStay,
 }
 
 /// <summary>Something that was assumed, and not stated or measured.</summary>

@@ -124,12 +124,12 @@ public sealed class Baseline
     /// <param name="cable">The other cable.</param>
     /// <param name="changed">What becomes of everything but the cable.</param>
     public CaseEffort[] EffortsOf(CableBands cable, Func<Setting, Setting> changed) =>
-        EffortsOf(changed, (chain, own) => chain.Setting.Of(cable, own));
+        EffortsOf(changed, (_, setting, own) => setting.Of(cable, own));
 
     /// <summary>Effort of the present cable, or of one just like it, in each load case where the rest is changed, over every chain
     /// that may be there.</summary>
     public CaseEffort[] EffortsOfPresent(Func<Setting, Setting> changed) =>
-        EffortsOf(changed, (chain, own) => chain.PresentAt(own));
+        EffortsOf(changed, (chain, setting, own) => chain.PresentIn(setting, own));
 
     /// <summary>What another cable saves, where the rest is changed too, against the present one as it is now, each in its worst load
     /// case.</summary>
@@ -154,8 +154,8 @@ public sealed class Baseline
 
         double SavedN(HeldChain chain, BandEnd own)
         {
-            CableCoefficients cable = chain.PresentAt(own);
-            return chain.Setting.WorstN(cable) - changed(chain.Setting).WorstN(cable);
+            Setting setting = changed(chain.Setting);
+            return chain.Setting.WorstN(chain.PresentAt(own)) - setting.WorstN(chain.PresentIn(setting, own));
         }
     }
 
@@ -195,17 +195,23 @@ public sealed class Baseline
             return effortN(chain.Setting, withCore ? present : present with { Core = null });
         }
 
-        double OtherN(HeldChain chain, BandEnd own) => effortN(otherIn(chain), chain.Setting.Of(cable, own));
+        double OtherN(HeldChain chain, BandEnd own)
+        {
+            Setting setting = otherIn(chain);
+            return effortN(setting, setting.Of(cable, own));
+        }
     }
 
-    private CaseEffort[] EffortsOf(Func<Setting, Setting> changed, Func<HeldChain, BandEnd, CableCoefficients> cableIn)
+    private CaseEffort[] EffortsOf(
+        Func<Setting, Setting> changed, Func<HeldChain, Setting, BandEnd, CableCoefficients> cableIn)
     {
         Setting likely = changed(Chains[0].Setting);
-        CaseEffort[] cases = CaseEffort.OfAll(_ => likely, own => cableIn(Chains[0], own));
+        CaseEffort[] cases = CaseEffort.OfAll(_ => likely, own => cableIn(Chains[0], likely, own));
         foreach (HeldChain chain in Chains.Skip(1))
         {
             Setting setting = changed(chain.Setting);
-            foreach (CableCoefficients cable in new[] { cableIn(chain, BandEnd.Low), cableIn(chain, BandEnd.High) }.Distinct())
+            foreach (CableCoefficients cable in
+                new[] { cableIn(chain, setting, BandEnd.Low), cableIn(chain, setting, BandEnd.High) }.Distinct())
             {
                 cases = CaseEffort.Including(cases, setting, cable);
             }

@@ -25,4 +25,7 @@ public sealed record HeldChain(Setting Setting, CableCoefficients Low, CableCoef
         BandEnd.Likely => Likely,
         _ => High,
     };
+
+    /// <summary>The same in a setting that was changed: bends that were hidden in the old one stay with that.</summary>
+    public CableCoefficients PresentIn(Setting changed, BandEnd own) => PresentAt(own) with { HiddenShare = changed.HiddenShare };
 }

@@ -96,7 +96,11 @@ public sealed record Proof(IReadOnlyList<CaseProof> Cases, Spread? SavedN, Money
             if (effortBefore.TryGetValue(load, out UnhungEffort? was) && effortAfter.TryGetValue(load, out UnhungEffort? now))
             {
                 ForceBand? promisedN = isPromised ? promised.Cases[index].EffortN : null;
-                tested.Add((was, now));
+                if (load.Governs)
+                {
+                    tested.Add((was, now));
+                }
+
                 cases.Add(new CaseProof(
                     load,
                     was?.BoundsN,

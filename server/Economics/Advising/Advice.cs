@@ -1,5 +1,6 @@
 using CableCatalog.Economics.Frontiers;
 using CableCatalog.Economics.Odds;
+using CableCatalog.Economics.Savings;
 
 namespace CableCatalog.Economics.Advising;
 
@@ -23,8 +24,8 @@ public sealed record Question<T>(T Name, IReadOnlyList<int> Answers);
 
 /// <summary>What an answer is worth.</summary>
 /// <param name="Name">Which question's.</param>
-/// <param name="AtMost">What knowing it is worth at most, in the currency of the costs: the expected value of partial perfect information
-/// or, where nobody says what a newton is worth, what is spent less on average to meet the limit. Null where there is neither.</param>
+/// <param name="AtMost">What knowing it is worth at most, in the currency of the costs; see <see cref="Measuring"/>. Where nobody says what a
+/// newton is worth, what is spent less on average where less will do; null where then nothing is sure enough to be chosen either.</param>
 /// <param name="ChangesChoice">How likely the answer changes what is chosen.</param>
 public sealed record AnswerWorth<T>(T Name, double? AtMost, double ChangesChoice);
 
@@ -53,6 +54,12 @@ public enum AdviceVerdict
 
     /// <summary>Nothing fits.</summary>
     NothingFits,
+
+    /// <summary>Something is at fault that the option does not mend: to see to that first.</summary>
+    RepairFirst,
+
+    /// <summary>It is not known what is at fault, or whether anything is: to find that out first.</summary>
+    TestFirst,
 }
 
 /// <summary>What to do, and what would change that.</summary>
@@ -63,6 +70,14 @@ public enum AdviceVerdict
 public sealed record Advice<T>(
     AdviceVerdict Verdict, int? Option, IReadOnlyList<WorthFrom> BetterFrom, IReadOnlyList<AnswerWorth<T>> Answers)
 {
+    /// <summary>The same where something comes before buying: nothing is bought before that, and what likely may stay is kept all the same.
+    /// </summary>
+    /// <param name="before">What comes first.</param>
+    public Advice<T> After(BeforeBuying before) => before == BeforeBuying.Nothing
+        || Verdict is AdviceVerdict.Keep or AdviceVerdict.NothingFits
+            ? this
+            : this with { Verdict = before == BeforeBuying.Repair ? AdviceVerdict.RepairFirst : AdviceVerdict.TestFirst };
+
     /// <summary>The question whose answer most likely changes the choice; null where none does.</summary>
     public AnswerWorth<T>? WorthAsking => Answers
         .Where(answer => answer.ChangesChoice > 0)
@@ -128,37 +143,25 @@ public static class Advice
         }
 
         int[] all = [.. Enumerable.Range(0, chances.Count)];
-        int? unlearnt = ChosenIn(all);
-        double changes = 0;
-        double spentLess = 0;
-        foreach (IGrouping<int, int> answer in all.GroupBy(state => question.Answers[state]))
-        {
-            double chance = answer.Sum(state => chances[state]);
-            int? then = ChosenIn([.. answer]);
-            changes += then == unlearnt ? 0 : chance;
-            spentLess += then is { } after && unlearnt is { } before ? chance * (double)(options[before].Cost - options[after].Cost) : 0;
-        }
-
-        double? atMost = wish.ValuePerNewton is { } value
-            ? Measuring.IsWorthAtMost(
-                [.. options.Select(o => o.SavedByState.Select(savedN => ((double)value * savedN) - (double)o.Cost).ToArray())],
-                chances,
-                question.Answers)
-            : unlearnt is null ? null : Math.Max(0, spentLess);
+        int? now = ChosenIn(all);
+        double changes = all.GroupBy(state => question.Answers[state])
+            .Where(answer => ChosenIn([.. answer]) != now)
+            .Sum(answer => answer.Sum(state => chances[state]));
+        double? atMost = now is null && wish.ValuePerNewton is null
+            ? null
+            : Measuring.IsWorthAtMost(chances, question.Answers, ChosenIn, NetBenefit);
         return new AnswerWorth<T>(question.Name, atMost, changes);
 
-        int? ChosenIn(int[] states)
-        {
-            double chance = states.Sum(state => chances[state]);
-            return Choice.Among(
-                [
-                    .. options.Select(o => new Eligible(
-                        o.Cost,
-                        states.Sum(state => chances[state] * o.SavedByState[state]) / chance,
-                        states.Sum(state => chances[state] * o.MeetByState[state]) / chance)),
-                ],
-                wish);
-        }
+        int? ChosenIn(IReadOnlyList<int> states) => Choice.Among(
+            [.. options.Select(o => new Eligible(o.Cost, Mean(o.SavedByState, states), Mean(o.MeetByState, states)))], wish);
+
+        // Where nothing is sure enough, nothing is bought.
+        double NetBenefit(int? option, IReadOnlyList<int> states) => option is { } chosen
+            ? ((double)(wish.ValuePerNewton ?? 0) * Mean(options[chosen].SavedByState, states)) - (double)options[chosen].Cost
+            : 0;
+
+        double Mean(IReadOnlyList<double> of, IReadOnlyList<int> states) =>
+            states.Sum(state => chances[state] * of[state]) / states.Sum(state => chances[state]);
     }
 
     private static IReadOnlyList<WorthFrom> BetterFromOf(Eligible[] options, Wish wish)

@@ -102,6 +102,11 @@ public sealed record PriceList
     /// <summary>Whether any of it is a margin on the catalogue's prices, which must then be in its currency.</summary>
     public bool RestsOnCatalog => OtherGrades is not null || Grades.Values.Any(grade => grade.Pricing is GradePricing.Margin);
 
+    /// <summary>What a weight test costs, with tax; null where the list does not say.</summary>
+    public Money? TestCost => Labour is { TestHours: { } hours }
+        ? new Bill([new BillLine(BillItem.Labour, "", Labour.For(hours))], TaxShare, Currency).Total
+        : null;
+
     /// <summary>Whether it may be used on a day.</summary>
     public ListValidity On(DateOnly day) =>
         day < ValidFrom ? ListValidity.NotYet : day > ValidUntil ? ListValidity.Expired : ListValidity.Valid;

@@ -25,8 +25,12 @@ public enum SavingVerdict
 /// <param name="HighN">The most, N.</param>
 public readonly record struct Saving(double LowN, double LikelyN, double HighN)
 {
-    // Less is the rounding of two efforts, and nothing that a hand would feel or a price could be divided by.
-    private const double LeastN = 1e-6;
+    /// <summary>Decimals of a saving in N that mean anything. Less is the rounding of two efforts, and nothing that a hand would feel or a
+    /// price could be divided by.</summary>
+    public const int Decimals = 6;
+
+    /// <summary>The least saving that is one, N.</summary>
+    public const double LeastN = 1e-6;
 
     /// <summary>What it amounts to. A band that reaches zero may save nothing.</summary>
     public SavingVerdict Verdict =>

@@ -14,7 +14,7 @@ public sealed record SweepEffort(double StartN, double EndN, double WorstN, doub
 /// <param name="Load">The load case.</param>
 /// <param name="EffortN">Where the sweep makes it worst, N.</param>
 /// <param name="Sweep">Over the sweep; null where that is not known or the cable locks.</param>
-/// <param name="CoreForceN">The largest force in the core, N.</param>
+/// <param name="CoreForceN">The largest force in the core, N; its high end at the most that the load may be.</param>
 /// <param name="LockUpLoadN">The least load from which the cable locks in push, N, over the ends of its bands; null where it
 /// cannot lock, or the load is pulled.</param>
 public sealed record CaseEffort(LoadCase Load, ForceBand EffortN, SweepEffort? Sweep, ForceBand CoreForceN, double? LockUpLoadN)
@@ -45,11 +45,14 @@ public sealed record CaseEffort(LoadCase Load, ForceBand EffortN, SweepEffort? S
         return [.. cases.Select((effort, i) =>
         {
             double coreN = Effort.CoreForceN(setting.Chain, cable, setting.Loads[i]);
+            ForceBand coreBandN = effort.CoreForceN.Including(coreN);
             return effort with
             {
                 EffortN = effort.EffortN.Including(
                     Effort.AtGripN(setting.Chain, coreN, setting.Chain.Helm.Sweep?.WorstAtRad ?? 0)),
-                CoreForceN = effort.CoreForceN.Including(coreN),
+                CoreForceN = setting.Loads[i].Heaviest is { } heaviest
+                    ? coreBandN.Including(Effort.CoreForceN(setting.Chain, cable, heaviest))
+                    : coreBandN,
                 LockUpLoadN = effort.Load.Direction == Direction.Push && lockUpN < (effort.LockUpLoadN ?? double.PositiveInfinity)
                     ? lockUpN
                     : effort.LockUpLoadN,
@@ -72,8 +75,13 @@ public sealed record CaseEffort(LoadCase Load, ForceBand EffortN, SweepEffort? S
     private static CaseEffort Of(
         int index, Func<BandEnd, Setting> settingAt, Func<BandEnd, CableCoefficients> cableAt, double lockUpN)
     {
-        ForceBand coreN = ForceBand.Spanning(CoreN);
         LoadCase load = settingAt(BandEnd.Likely).Loads[index];
+        ForceBand coreN = ForceBand.Spanning(CoreN);
+        if (load.Heaviest is { } heaviest)
+        {
+            coreN = coreN.Including(Effort.CoreForceN(settingAt(BandEnd.High).Chain, cableAt(BandEnd.High), heaviest));
+        }
+
         return new CaseEffort(
             load,
             ForceBand.Spanning(end =>

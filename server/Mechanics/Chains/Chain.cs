@@ -48,6 +48,9 @@ public sealed record LoadCase(string Name, Direction Direction, double ForceN)
     /// the likely load; odds count all of it.</summary>
     public Band? RangeN { get; init; }
 
+    /// <summary>The load at the most that it may be; null where it is taken as it is.</summary>
+    public LoadCase? Heaviest => RangeN is { } range ? this with { ForceN = range.High } : null;
+
     /// <summary>Whether the effort under it decides, and is not only shown and checked.</summary>
     public bool Governs { get; init; } = true;
 }

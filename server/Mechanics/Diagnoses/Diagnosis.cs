@@ -239,6 +239,8 @@ public sealed class Diagnosis
                 described.Arm with { Efficiency = arm.Efficiency, FrictionN = arm.Stage.DragN }),
             [.. Described.Loads.Select(load => load with
             {
+                // What the load may be is among what the test leaves open.
+                RangeN = null,
                 ForceN = (load.ForceN * onArm.LoadFactor)
                     + (load.Direction == onArm.StopDirection ? onArm.StopN / arm.Stage.Gain : 0),
             })],

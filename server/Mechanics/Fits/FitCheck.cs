@@ -128,7 +128,7 @@ public static class FitCheck
         double? ratedN = load.Direction == Direction.Pull ? ratings.RatedPullN : ratings.RatedPushN;
         if (effort.MayLock)
         {
-            problems.Add(new FitProblem.LocksInPush(load.Name, load.ForceN, effort.LockUpLoadN ?? 0));
+            problems.Add(new FitProblem.LocksInPush(load.Name, load.Heaviest?.ForceN ?? load.ForceN, effort.LockUpLoadN ?? 0));
         }
         else if (effort.CoreForceN.LikelyN > ratedN)
         {

@@ -93,9 +93,17 @@ internal sealed class ChangeReader(Violations violations, List<Assumption> assum
         }
 
         return part is { } touched
-            ? new ChangeEffect.Service(touched, efficiency ?? AssumedDefaults.Efficiency, frictionN ?? 0)
+            ? new ChangeEffect.Service(touched, efficiency ?? Math.Max(AssumedDefaults.Efficiency, EfficiencyNow(touched)), frictionN ?? 0)
             : null;
     }
+
+    // Nobody services a mechanism to make it worse.
+    private double EfficiencyNow(TouchedPart part) => part.Part switch
+    {
+        ChainPart.HelmBearing => installation.Helm is { HasEfficiency: true } helm ? helm.Efficiency : 0,
+        ChainPart.ArmBearing => installation.Arm is { HasEfficiency: true } arm ? arm.Efficiency : 0,
+        _ => installation.InlineDevices[part.Device].Efficiency,
+    };
 
     private ChangeEffect.Holes? ReadHoles(V1.MovedHoles holes, string field)
     {

@@ -46,7 +46,7 @@ internal sealed class OptionWeighingService(ICatalogStore store) : V1.OptionWeig
         return free.Length == 0
             ? study
             : throw InvalidRequestException.For(
-                $"{root}price_list",
+                asked.Terms.List is null ? $"{root}grades" : $"{root}price_list",
                 "UNPRICED",
                 $"must not give a cable away: {string.Join(", ", free)} would cost 0.00; correct the price");
     }

@@ -3,7 +3,6 @@ using CableCatalog.Economics.Advising;
 using CableCatalog.Economics.Dealers;
 using CableCatalog.Economics.Frontiers;
 using CableCatalog.Economics.Prices;
-using CableCatalog.Economics.Savings;
 using CableCatalog.Service.Grades;
 using CableCatalog.Service.Scores;
 using CableCatalog.Service.WeightTests;
@@ -151,6 +150,7 @@ internal static class OptionWriter
         OptionProblem.ArmOverRuns => new V1.OptionProblem { ArmOverRuns = new V1.ArmOverRuns() },
         OptionProblem.MotionUnknown motion => new V1.OptionProblem { MotionUnknownRatio = motion.TurnsAsFar },
         OptionProblem.NotOffered => new V1.OptionProblem { NotOffered = new V1.NotOffered() },
+        OptionProblem.MayLockUnseen => new V1.OptionProblem { MayLockUnseen = new V1.MayLockUnseen() },
         _ => throw new InvalidOperationException($"no word in the contract for {problem}"),
     };
 
@@ -204,6 +204,8 @@ internal static class OptionWriter
                 AdviceVerdict.MeasureFirst => V1.AdviceVerdict.MeasureFirst,
                 AdviceVerdict.NoneMeetsLimit => V1.AdviceVerdict.NoneMeetsLimit,
                 AdviceVerdict.NothingFits => V1.AdviceVerdict.NothingFits,
+                AdviceVerdict.RepairFirst => V1.AdviceVerdict.RepairFirst,
+                AdviceVerdict.TestFirst => V1.AdviceVerdict.TestFirst,
                 _ => V1.AdviceVerdict.DiagnoseFirst,
             },
             BetterFrom =
@@ -215,14 +217,8 @@ internal static class OptionWriter
                 }) ?? [],
             },
             Measuring = { study.Advice?.Answers.Select(answer => Write(answer, terms.Currency)) ?? [] },
-            BeforeBuying = study.Before switch
-            {
-                BeforeBuying.Repair => V1.BeforeBuying.Repair,
-                BeforeBuying.Test => V1.BeforeBuying.Test,
-                _ => V1.BeforeBuying.Nothing,
-            },
             Diagnosis = study.Baseline.Diagnosis is { } diagnosis ? DiagnosisWriter.WriteFinding(diagnosis) : null,
-            TestCost = terms.List?.Labour is { TestHours: { } hours } labour ? MoneyMapping.Write(labour.For(hours)) : null,
+            TestCost = terms.List?.TestCost is { } test ? MoneyMapping.Write(test) : null,
         };
         IfAny(study.Advice?.Option, option => written.Option = option);
         return written;

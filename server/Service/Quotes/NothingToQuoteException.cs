@@ -1,5 +1,6 @@
 using CableCatalog.Catalog.Options;
 using CableCatalog.Catalog.Scoring;
+using CableCatalog.Economics.Advising;
 
 namespace CableCatalog.Service.Quotes;
 
@@ -12,6 +13,15 @@ internal sealed class NothingToQuoteException(OptionStudy study) : Exception(Mes
         {
             return "Nothing is quoted: what was measured is more, or less, than the described chain can give. "
                 + "Find the part at fault first, then quote.";
+        }
+
+        switch (study.Advice?.Verdict)
+        {
+            case AdviceVerdict.RepairFirst:
+                return "Nothing is quoted: the weight test says that something else is at fault, which none of this would mend. See to it first, "
+                    + "or list a service of it among the changes of the installation.";
+            case AdviceVerdict.TestFirst:
+                return "Nothing is quoted: the weight test does not yet say what is at fault. Make the next test that diagnose names, then quote.";
         }
 
         bool onlyNotOffered = study.Options.Where(option => option.Parts.Grade is not null)

@@ -1,6 +1,7 @@
 using CableCatalog.Catalog.Grades;
 using CableCatalog.Catalog.Options;
 using CableCatalog.Catalog.Storage;
+using CableCatalog.Economics.Advising;
 using CableCatalog.Economics.Dealers;
 using CableCatalog.Economics.Prices;
 using CableCatalog.Service.Grades;
@@ -61,10 +62,16 @@ internal sealed class QuotingService(ICatalogStore store, FailureStatus failures
 
         WeighingRequest? asked = request.Weighing is null
             ? null
-            : violations.Try(() => new WeighingReader(Root).Read(request.Weighing, catalog, date));
+            : violations.Try(() => new WeighingReader(Root).Read(
+                date is null ? WithoutList(request.Weighing) : request.Weighing, catalog, date));
         if (request.Weighing is null)
         {
             violations.Missing("weighing", "the installation and the terms of the quote");
+        }
+
+        if (request.Weighing?.OnDate is { } onDate && request.Date is not null && !onDate.Equals(request.Date))
+        {
+            violations.Add($"{Root}on_date", "OUT_OF_ORDER", "must be left out, or be the date of the quote");
         }
 
         violations.ThrowIfAny();
@@ -96,6 +103,14 @@ internal sealed class QuotingService(ICatalogStore store, FailureStatus failures
         };
     }
 
+    // Whether a list is valid on a day that is no day is not asked.
+    private static V1.WeighOptionsRequest WithoutList(V1.WeighOptionsRequest weighing)
+    {
+        V1.WeighOptionsRequest without = weighing.Clone();
+        without.PriceList = "";
+        return without;
+    }
+
     private static void CheckTexts(Violations violations, V1.MakeQuoteRequest request)
     {
         violations.Text("customer", request.Customer, 0, 200);
@@ -122,7 +137,7 @@ internal sealed class QuotingService(ICatalogStore store, FailureStatus failures
             var row = new V1.QuotedOption
             {
                 Option = index,
-                Advised = study.Advice?.Option == index,
+                Advised = study.Advice is { Verdict: AdviceVerdict.Take } advice && advice.Option == index,
                 Total = MoneyMapping.Write(total * quantity),
                 ExtraCost = MoneyMapping.Write(extra),
                 ExtraCostPerNewton = OptionWriter.RatioOf(extra, savedN),

@@ -69,6 +69,7 @@ internal static class AssumptionWriter
         AssumptionKind.ServicedSound => V1.AssumptionKind.ServicedSound,
         AssumptionKind.LoadsExact => V1.AssumptionKind.LoadsExact,
         AssumptionKind.MeasuredExact => V1.AssumptionKind.MeasuredExact,
+        AssumptionKind.HiddenBendsStay => V1.AssumptionKind.HiddenBendsStay,
         _ => throw new InvalidOperationException($"no word in the contract for {kind}"),
     };
 }

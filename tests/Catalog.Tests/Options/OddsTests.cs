@@ -62,8 +62,61 @@ public class OddsTests
             Assert.Equal((double)met / Drawn, sure.MeetChance!.Value, NearChance);
 
             // A saving scatters over some 20 N here: four standard errors are 0.4 N.
-            Assert.Equal(savedN / Drawn, sure.ExpectedSavedN, 0.6);
+            Assert.Equal(savedN / Drawn, sure.ExpectedSavedN!.Value, 0.6);
         }
+    }
+
+    // The present cable's own band is integrated like a new one's.
+    [Theory]
+    [InlineData(40)]
+    [InlineData(55)]
+    [InlineData(75)]
+    public void The_chance_of_what_is_there_is_what_chance_gives(double limitN)
+    {
+        Installation installation = InventedOptions.Vague(limitN);
+        var drawn = new Draw(installation, 73);
+        int met = 0;
+        for (int i = 0; i < Drawn; i++)
+        {
+            drawn.Next();
+            met += drawn.PresentN <= limitN ? 1 : 0;
+        }
+
+        Assert.Equal((double)met / Drawn, InventedOptions.Study(installation).Sure[0]!.MeetChance!.Value, NearChance);
+    }
+
+    // Bands of no width that anybody could measure change a chance by nothing that anybody could see.
+    [Fact]
+    public void Doubt_of_next_to_nothing_changes_next_to_nothing()
+    {
+        Installation friction = InventedOptions.Exact(46) with
+        {
+            Present = new PresentCable(null, new Band(0.1, 0.2, 0.3), default, default, null, null),
+        };
+        Installation all = friction with
+        {
+            WobbleRadPerM = new Band(0.04999, 0.05, 0.05001),
+            Loads = [InventedControl.Raise with { RangeN = new Band(79.995, 80, 80.005) }],
+        };
+
+        Assert.Equal(
+            InventedOptions.Study(friction).Sure[0]!.MeetChance!.Value,
+            InventedOptions.Study(all).Sure[0]!.MeetChance!.Value,
+            1e-3);
+    }
+
+    [Fact]
+    public void No_chance_passes_one()
+    {
+        Installation vague = InventedOptions.Vague(limitN: 1000);
+        Installation measured = vague with
+        {
+            Present = new PresentCable(null, null, default, default, null, new MeasuredEffort(70, vague.Loads[0])),
+            Loads = [vague.Loads[0] with { RangeN = new Band(0, 80, 300) }],
+        };
+
+        Assert.All(
+            InventedOptions.Study(measured).Sure.OfType<SureOf>(), sure => Assert.InRange(sure.MeetChance!.Value, 0, 1));
     }
 
     [Fact]
@@ -88,7 +141,7 @@ public class OddsTests
             enough += extraN >= EnoughN ? 1 : 0;
         }
 
-        Assert.Equal((double)more / Drawn, odds.ChanceToSaveMore(plain, smooth, 0), NearChance);
+        Assert.Equal((double)more / Drawn, odds.ChanceToSaveMore(plain, smooth, 1e-6), NearChance);
         Assert.Equal((double)enough / Drawn, odds.ChanceToSaveMore(plain, smooth, EnoughN), NearChance);
         Assert.InRange((double)enough / Drawn, 0.05, 0.95);
     }
@@ -105,8 +158,11 @@ public class OddsTests
         var odds = new OptionOdds(installation, study.Baseline, States.Of(installation, study.Baseline));
         OptionParts[] parts = [.. study.Options.Select(option => option.Parts).Where(one => one.Grade is not null)];
 
-        Assert.Equal(1, odds.ChanceToSaveMore(parts[0], parts[1], 0));
-        Assert.Equal(0, odds.ChanceToSaveMore(parts[1], parts[0], 0));
+        Assert.Equal(1, odds.ChanceToSaveMore(parts[0], parts[1], 1e-6));
+        Assert.Equal(0, odds.ChanceToSaveMore(parts[1], parts[0], 1e-6));
+
+        // What saves just as much does not save more, whoever it is.
+        Assert.All(study.Options, option => Assert.Equal(0, odds.ChanceToSaveMore(option.Parts, option.Parts, 1e-6)));
     }
 
     [Fact]

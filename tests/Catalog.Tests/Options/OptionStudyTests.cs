@@ -7,6 +7,7 @@ using CableCatalog.Economics.Advising;
 using CableCatalog.Economics.Dealers;
 using CableCatalog.Economics.Frontiers;
 using CableCatalog.Mechanics.Bands;
+using CableCatalog.Mechanics.Cables;
 using CableCatalog.Mechanics.Chains;
 using CableCatalog.Mechanics.Rigging;
 
@@ -106,6 +107,49 @@ public class OptionStudyTests
 
         Assert.Equal(fallsShort, moved.Problems is [OptionProblem.ArmFallsShort]);
         Assert.Equal(!fallsShort, moved.Works);
+    }
+
+    // A load that may be heavy enough to lock the present cable in push: it is not fit to stay, and no mean is made of what has none.
+    [Fact]
+    public void A_cable_that_may_lock_under_the_most_that_a_load_may_be_may_not_stay()
+    {
+        LoadCase push = new("push", Direction.Push, 60);
+        Installation installation = InventedOptions.Exact() with
+        {
+            Present = new PresentCable(null, Band.Exactly(0.1), default, default, new Core(1, 0.0006), null),
+            Loads = [push],
+        };
+        Assert.True(InventedOptions.Study(installation).MayKeep);
+
+        OptionStudy study = InventedOptions.Study(installation with { Loads = [push with { RangeN = new Band(10, 60, 40_000) }] });
+
+        Assert.False(study.MayKeep);
+        Assert.IsType<OptionProblem.PresentMayLock>(Assert.Single(study.Options[0].Problems));
+        Assert.Null(study.Sure[0]);
+        Assert.All(study.Sure.OfType<SureOf>(), sure => Assert.Null(sure.ExpectedSavedN));
+    }
+
+    // Where the present cable locks nobody can say how far it turns the arm now; the one to come can.
+    [Fact]
+    public void A_hole_is_checked_where_the_present_cable_locks_too()
+    {
+        var hole = new Change("far hole", new ChangeEffect.Holes(null, 0.3), null, null, null);
+        Installation installation = InventedOptions.Exact() with
+        {
+            Present = new PresentCable(null, Band.Exactly(0.4), default, default, new Core(0.1, 0.004), null),
+            Loads = [new LoadCase("push", Direction.Push, 3000)],
+            Changes = [hole],
+        };
+        installation = installation with
+        {
+            Chain = installation.Chain with { Helm = installation.Chain.Helm with { Sweep = new CrankSweep(-0.6, 1.2) } },
+        };
+
+        OptionStudy study = InventedOptions.Study(installation);
+
+        Assert.True(double.IsInfinity(study.Options[0].WorstEffortN.LikelyN));
+        Assert.All(study.Options.Where(o => o.Parts.Changes.Count > 0), option => Assert.Contains(
+            option.Problems, problem => problem is OptionProblem.ArmFallsShort or OptionProblem.MotionUnknown));
     }
 
     [Fact]
@@ -249,6 +293,43 @@ public class OptionStudyTests
         Assert.InRange(advice.WorthAsking.ChangesChoice, 0.2, 0.8);
     }
 
+    // Two ways to write one lever ratio differ by a rounding, and not by a step of a million dollars a newton.
+    [Theory]
+    [InlineData(2.2)]
+    [InlineData(2.9)]
+    [InlineData(3.3)]
+    public void The_rounding_of_two_efforts_is_no_step(double crankIn)
+    {
+        Installation plain = InventedOptions.Exact(limitN: null);
+        plain = plain with
+        {
+            Chain = plain.Chain with
+            {
+                Helm = plain.Chain.Helm with { CrankRadiusM = 3 * 0.0254 },
+                Arm = plain.Chain.Arm with { FrictionN = 0 },
+            },
+        };
+        var same = new Change(
+            "both holes",
+            new ChangeEffect.Holes(crankIn * 0.0254, plain.Chain.Arm.HoleRadiusM * crankIn / 3),
+            InventedOptions.Usd(20),
+            null,
+            null);
+
+        OptionStudy study = InventedOptions.Study(plain with { Changes = [same] }, 3m, 0.8, InventedControl.Smooth);
+
+        Assert.Equal(FrontierStanding.Dominated, study.Places[Index(study, same)]!.Value.Standing);
+        Assert.All(study.Steps, step => Assert.InRange(step.Step.Ratio, 0, 1000));
+    }
+
+    [Fact]
+    public void Keeping_what_is_there_is_the_cheapest_that_works_where_it_does()
+    {
+        Assert.Equal(0, InventedOptions.Study(InventedOptions.Exact(limitN: 500)).CheapestThatWorks);
+        Assert.NotEqual(0, InventedOptions.Study(InventedOptions.Exact(limitN: 40)).CheapestThatWorks);
+        Assert.NotEqual(0, InventedOptions.Study(InventedOptions.Exact(limitN: null)).CheapestThatWorks);
+    }
+
     [Fact]
     public void What_is_not_fit_to_stay_is_no_option()
     {
@@ -270,7 +351,38 @@ public class OptionStudyTests
 
         Assert.False(study.MayKeep);
         Assert.Null(study.Places[0]);
+        Assert.All(study.Options[0].Problems, problem => Assert.IsType<OptionProblem.DoesNotFit>(problem));
+        Assert.NotEmpty(study.Options[0].Problems);
         Assert.Equal(FrontierStanding.OnFrontier, study.Places[1]!.Value.Standing);
+    }
+
+    // A worn helm is what the weight test says is at fault: a cable does not mend that, a service does.
+    [Fact]
+    public void What_is_at_fault_comes_first_unless_the_option_mends_it()
+    {
+        OptionStudy Tested(params Change[] changes)
+        {
+            Installation installation = InventedControl.Installation with { EffortLimitN = 45, Changes = changes };
+            var diagnosis = Mechanics.Diagnoses.Diagnosis.Of(
+                Catalog.WeightTests.Describing.Of(installation, InventedControl.Plain),
+                InventedControl.Tested(InventedControl.Real(0.18, helmFrictionN: 40)),
+                4096);
+            return OptionStudy.Of(
+                installation,
+                Baseline.Of(installation, InventedControl.Plain, diagnosis),
+                [InventedControl.Smooth],
+                new WeighingTerms("USD", null, 1, 0.8, null),
+                CancellationToken.None);
+        }
+
+        OptionStudy without = Tested();
+        Assert.Equal(AdviceVerdict.RepairFirst, without.Advice!.Verdict);
+        Assert.Empty(QuotedOptions.Of(without));
+
+        OptionStudy with = Tested(InventedOptions.Service);
+        Assert.Equal(AdviceVerdict.Take, with.Advice!.Verdict);
+        Assert.Contains(InventedOptions.Service, with.Options[with.Advice.Option!.Value].Parts.Changes);
+        Assert.NotEmpty(QuotedOptions.Of(with));
     }
 
     [Fact]
@@ -305,6 +417,9 @@ public class OptionStudyTests
     }
 
     private static Installation WithChanges(params Change[] changes) => InventedOptions.Exact() with { Changes = changes };
+
+    private static int Index(OptionStudy study, Change change) =>
+        study.Options.ToList().IndexOf(Single(study, change));
 
     private static WeighedOption Single(OptionStudy study, Change change) => study.Options.Single(o =>
         o.Parts is { Grade: null, Route.IsPresent: true } && o.Parts.Changes is [var only] && only == change);

@@ -59,6 +59,8 @@ public sealed partial class BrowserTests(Workplace workplace) : IClassFixture<Wo
     [InlineData("routes-long-names")]
     [InlineData("rigging")]
     [InlineData("rigging-long-names")]
+    [InlineData("quote")]
+    [InlineData("quote-long-names")]
     public async Task A_page_fits_any_screen_and_its_pictures_can_be_read(string page)
     {
         string dom = await Chromium.OpenAsync(
@@ -83,6 +85,7 @@ public sealed partial class BrowserTests(Workplace workplace) : IClassFixture<Wo
     [InlineData("proof")]
     [InlineData("routes")]
     [InlineData("rigging")]
+    [InlineData("quote")]
     public async Task A_page_can_be_looked_at(string page)
     {
         string picture = Place($"{page}.png");
@@ -110,7 +113,10 @@ public sealed partial class BrowserTests(Workplace workplace) : IClassFixture<Wo
     [InlineData("diagnosis", "letter")]
     [InlineData("proof", "A4")]
     [InlineData("proof", "letter")]
-    public async Task A_page_prints_on_three_sheets(string page, string paper)
+    public async Task A_page_prints_on_three_sheets(string page, string paper) =>
+        Assert.InRange(await SheetsAsync(page, paper), 1, 3);
+
+    private async Task<int> SheetsAsync(string page, string paper)
     {
         string file = Place($"{page}-{paper}.pdf");
         File.Delete(file);
@@ -118,11 +124,16 @@ public sealed partial class BrowserTests(Workplace workplace) : IClassFixture<Wo
 
         await Chromium.OpenAsync(Write($"{page}-{paper}", text), $"--print-to-pdf={file}", "--no-pdf-header-footer");
 
-        int sheets = SheetOfPdf().Count(Encoding.Latin1.GetString(await File.ReadAllBytesAsync(file)));
-        Assert.InRange(sheets, 1, 3);
+        return SheetOfPdf().Count(Encoding.Latin1.GetString(await File.ReadAllBytesAsync(file)));
     }
 
-    // Routes and rigging of demo boats, as the service answers.
+    // Three options with five changes and another way, and everything assumed.
+    [Theory]
+    [InlineData("A4")]
+    [InlineData("letter")]
+    public async Task A_quote_prints_on_two_sheets(string paper) => Assert.InRange(await SheetsAsync("quote", paper), 1, 2);
+
+    // Routes, rigging and quotes of demo boats, as the service answers.
     private async Task<string> PageAsync(string name)
     {
         bool hasLongNames = name.EndsWith("-long-names", StringComparison.Ordinal);
@@ -130,6 +141,7 @@ public sealed partial class BrowserTests(Workplace workplace) : IClassFixture<Wo
         {
             "routes" => ("route", "plover-routes", ["--propose", "--grade", "glass", "jade"]),
             "rigging" => ("rig", "dunlin-shift", []),
+            "quote" => ("quote", "plover-options", ["--date", "2026-12-01", "--worth", "14USD/lbf"]),
             _ => ("", "", Array.Empty<string>()),
         };
         if (command.Length == 0)

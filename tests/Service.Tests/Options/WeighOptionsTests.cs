@@ -122,8 +122,8 @@ public sealed class WeighOptionsTests(ServiceFixture service) : IClassFixture<Se
         decimal tax = Math.Round(net * 0.0825m, 2, MidpointRounding.AwayFromZero);
         Assert.Equal((net, tax, net + tax), (Amount(option.Bill.Net), Amount(option.Bill.Tax), Amount(option.Bill.Total)));
 
-        // 0.33 h at 84.
-        Assert.Equal(27.72m, Amount(answer.Advice.TestCost));
+        // 0.33 h at 84 and 8.25 % tax: 27.72 and 2.29.
+        Assert.Equal(30.01m, Amount(answer.Advice.TestCost));
     }
 
     [Fact]

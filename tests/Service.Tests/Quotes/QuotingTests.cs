@@ -77,6 +77,8 @@ public sealed class QuotingTests(ServiceFixture service) : IClassFixture<Service
         { "weighing.installation.helm", r => r.Weighing.Installation.Helm = null },
         { "weighing.quantity", r => r.Weighing.Quantity = -1 },
         { "weighing.price_list", r => r.Weighing.PriceList = "priceLists/unheard-of" },
+        { "weighing.on_date", r => r.Weighing.OnDate = TestLists.Day(2026, 12, 2) },
+        { "date", r => r.With(_ => r.Weighing.PriceList = "priceLists/quoting").Date = TestLists.Day(2026, 2, 30) },
     };
 
     [Theory]
@@ -87,6 +89,16 @@ public sealed class QuotingTests(ServiceFixture service) : IClassFixture<Service
         spoil(request);
 
         Assert.Equal([field], await ViolationsOf(service.Quoters.MakeQuoteAsync(request)));
+    }
+
+    // Nothing is 99.9 % sure here: something comes nearest, and that is not advised.
+    [Fact]
+    public async Task What_only_comes_nearest_is_not_called_advised()
+    {
+        Quote quote = await Quoted(r => (r.Weighing.Installation.EffortLimitN, r.Weighing.Confidence) = (60, 0.999));
+
+        Assert.Equal(AdviceVerdict.NoneMeetsLimit, quote.Weighing.Advice.Verdict);
+        Assert.DoesNotContain(quote.Options, option => option.Advised);
     }
 
     [Fact]
