@@ -91,7 +91,7 @@ internal sealed class AdviceWords(WeighedControl control, Figures figures, Func<
             return $"{What(one.Measured)} would not change the choice.";
         }
 
-        string chance = $"the answer changes the choice with {OptionWords.Chance(one.ChangesChoiceChance)}";
+        string chance = $"the answer changes the choice with a chance of {OptionWords.Chance(one.ChangesChoiceChance)}";
         string what = What(one.Measured);
         string cost = _advice.TestCost is { } test && one.Measured != Measured.Load
             ? $" ({Figures.Amount(test, "")} by this price list)"
@@ -138,8 +138,8 @@ internal sealed class AdviceWords(WeighedControl control, Figures figures, Func<
         string guess = _advice.HasOption
             ? $" The best guess until then: {Labelled(_advice.Option)}, {Bought(_advice.Option)}."
             : "";
-        return $"Measure first: what is given as low, likely and high does not decide this. {What(ask.Measured)} changes the choice with "
-            + $"{OptionWords.Chance(ask.ChangesChoiceChance)}{worth}.{guess}";
+        return $"Measure first: what is given as low, likely and high does not decide this. {What(ask.Measured)} changes the choice with a "
+            + $"chance of {OptionWords.Chance(ask.ChangesChoiceChance)}{worth}.{guess}";
     }
 
     private string WhyKeep()
