@@ -70,7 +70,8 @@ internal static class PageStyle
         .particulars dt { flex: none; width: 6rem; font-weight: 600; }
         .particulars dd { margin: 0; }
         .bills { display: grid; gap: 0.6rem 2rem; grid-template-columns: repeat(auto-fill, minmax(min(100%, 17rem), 1fr)); }
-        .bills td { text-align: right; white-space: nowrap; }
+        .bills thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+        .bills td { text-align: right; white-space: nowrap; padding-right: 0; }
         .bills tbody th { font-weight: 400; }
         .bills tbody tr:last-child th { font-weight: 600; }
         .bills tbody tr:last-child { font-weight: 600; }
@@ -101,6 +102,9 @@ internal static class PageStyle
           .plots { grid-template-columns: repeat(2, 1fr); gap: 0.7rem 1.6rem; }
           figure { max-width: 25.5rem; }
           ul { columns: 2; column-gap: 1.6rem; }
+          .bills { grid-template-columns: repeat(3, 1fr); gap: 0.4rem 1.6rem; }
+          .bills th, .bills td { padding-top: 0.12rem; padding-bottom: 0.12rem; }
+          .particulars { grid-template-columns: repeat(2, 1fr); }
           td ul, figcaption ul { columns: 1; }
         }
 

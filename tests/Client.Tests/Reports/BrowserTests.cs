@@ -13,7 +13,7 @@ using CableCatalog.Client.Units;
 namespace CableCatalog.Client.Tests.Reports;
 
 /// <summary>The pages as a browser lays them out. Pages and pictures stay beside the tests, to be looked at.</summary>
-public sealed partial class BrowserTests(Workplace workplace) : IClassFixture<Workplace>
+public sealed partial class BrowserTests(PricedWorkplace priced) : IClassFixture<PricedWorkplace>
 {
     // Common practice, no source: an old phone, a phone, a wide one, a tablet, a desk.
     private static readonly int[] Widths = [320, 360, 430, 768, 1280];
@@ -50,6 +50,8 @@ public sealed partial class BrowserTests(Workplace workplace) : IClassFixture<Wo
         """;
 
     private static readonly Figures Us = new(UnitSystem.Us);
+
+    private readonly Workplace workplace = priced.Workplace;
 
     [Theory]
     [InlineData("diagnosis")]
@@ -141,7 +143,11 @@ public sealed partial class BrowserTests(Workplace workplace) : IClassFixture<Wo
         {
             "routes" => ("route", "plover-routes", ["--propose", "--grade", "glass", "jade"]),
             "rigging" => ("rig", "dunlin-shift", []),
-            "quote" => ("quote", "plover-options", ["--date", "2026-12-01", "--worth", "14USD/lbf"]),
+            "quote" => ("quote", "plover-options",
+            [
+                "--date", "2026-12-01", "--worth", "14USD/lbf", "--prices", "autumn", "--customer", "R. Halyard", "--boat", "Plover",
+                "--dealer", "Quayside Rigging (invented)", "--remark", "The engine bed way wants the bilge dry first.",
+            ]),
             _ => ("", "", Array.Empty<string>()),
         };
         if (command.Length == 0)
