@@ -113,3 +113,33 @@ test('grades are listed, read and refused', async () => {
   assert.equal(grade.etag, page.grades[0].etag);
   await assert.rejects(catalog('GetGrade', { name: 'grades/none' }), (error) => error.code === grpc.status.NOT_FOUND);
 });
+
+test('options stand on a frontier, and a price list and a quote go with them', async () => {
+  const lists = await clientOf('cablecatalog.v1.PriceLists');
+  const list = await lists('CreatePriceList', {
+    price_list_id: 'node',
+    price_list: {
+      display_name: 'Node test', currency_code: 'USD', other_grades_margin: 0.2, tax_share: 0.1,
+      valid_from: { year: 2026, month: 1, day: 1 }, valid_until: { year: 2026, month: 12, day: 31 },
+    },
+  });
+  const quoting = await clientOf('cablecatalog.v1.Quoting');
+  const quote = await quoting('MakeQuote', {
+    weighing: { installation, price_list: list.name }, date: { year: 2026, month: 12, day: 1 }, customer: 'Node',
+  });
+  const options = quote.weighing.options;
+  const frontier = options.filter((option) => option.standing === 'FRONTIER_STANDING_ON_FRONTIER');
+  assert.equal(frontier.length, quote.weighing.steps.length + 1);
+  assert.ok(quote.options.length >= 1 && quote.options.every((row) => !options[row.option].keeps_all));
+  assert.deepEqual(quote.valid_until, { year: 2026, month: 12, day: 31 });
+
+  // Margin and tax in cents: the catalogue's price by ScoreGrades, and a fifth and a tenth of that.
+  const scoring = await clientOf('cablecatalog.v1.GradeScoring');
+  const scores = await scoring('ScoreGrades', { installation });
+  const cents = (money) => money.units * 100 + Math.round(money.nanos / 1e7);
+  const bought = options.find((option) => option.grade !== '' && option.problems.length === 0);
+  const listed = cents(scores.grade_scores.find((score) => score.grade === bought.grade).price);
+  const net = Math.round(listed * 12 / 10);
+  assert.equal(cents(bought.bill.net), net);
+  assert.equal(cents(bought.bill.total), net + Math.round(net / 10));
+});

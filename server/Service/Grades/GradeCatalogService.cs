@@ -33,7 +33,7 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
     /// <inheritdoc/>
     public override Task<V1.Grade> GetGrade(V1.GetGradeRequest request, ServerCallContext context)
     {
-        string id = GradeNames.Id("name", request.Name);
+        string id = ResourceNames.Grades.Id("name", request.Name);
         return Task.FromResult(GradeWriter.Write(store.Current.Find(id) ?? throw CatalogRefusedException.NotFound(id)));
     }
 
@@ -92,7 +92,7 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
     /// <inheritdoc/>
     public override Task<Empty> DeleteGrade(V1.DeleteGradeRequest request, ServerCallContext context)
     {
-        string id = GradeNames.Id("name", request.Name);
+        string id = ResourceNames.Grades.Id("name", request.Name);
         store.Write(catalog => CatalogEdits.Delete(catalog, id, NullIfEmpty(request.Etag)), context.CancellationToken);
         return Task.FromResult(new Empty());
     }
@@ -114,7 +114,7 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
     private static CatalogEdit.Update ReadUpdate(V1.UpdateGradeRequest request, string prefix)
     {
         V1.Grade sent = Required(request.Grade, $"{prefix}grade");
-        string id = GradeNames.Id($"{prefix}grade.name", sent.Name);
+        string id = ResourceNames.Grades.Id($"{prefix}grade.name", sent.Name);
         IReadOnlyList<string> paths = GradeMask.Paths(request.UpdateMask, sent, $"{prefix}update_mask");
         return new CatalogEdit.Update(
             id,

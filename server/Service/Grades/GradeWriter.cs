@@ -2,6 +2,7 @@ using CableCatalog.Catalog.Grades;
 using CableCatalog.Economics.Prices;
 using CableCatalog.Mechanics.Bands;
 using CableCatalog.Mechanics.Fits;
+using CableCatalog.Service.Requests;
 using Google.Protobuf.WellKnownTypes;
 
 namespace CableCatalog.Service.Grades;
@@ -25,7 +26,7 @@ internal static class GradeWriter
     {
         var written = new V1.Grade
         {
-            Name = GradeNames.Of(grade.Id),
+            Name = ResourceNames.Grades.Of(grade.Id),
             DisplayName = grade.DisplayName,
             Core = grade.CoreText,
             Liner = grade.LinerText,

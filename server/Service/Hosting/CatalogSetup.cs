@@ -1,6 +1,7 @@
 using CableCatalog.Catalog.Grades;
 using CableCatalog.Catalog.Storage;
 using CableCatalog.Service.Grades;
+using CableCatalog.Service.Requests;
 
 namespace CableCatalog.Service.Hosting;
 
@@ -17,7 +18,7 @@ public static class CatalogSetup
     {
         CatalogChange all = CatalogEdits.All(
             CatalogSnapshot.Empty,
-            grades.Select(grade => new CatalogEdit.Create(GradeReader.Read(GradeNames.Id("name", grade.Name), grade, "grade"))));
+            grades.Select(grade => new CatalogEdit.Create(GradeReader.Read(ResourceNames.Grades.Id("name", grade.Name), grade, "grade"))));
         try
         {
             return LiteCatalogStore.Create(path, all.Put, holder, clock);

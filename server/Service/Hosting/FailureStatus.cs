@@ -1,7 +1,5 @@
 using CableCatalog.Catalog.Grades;
 using CableCatalog.Catalog.Storage;
-using CableCatalog.Service.Grades;
-using CableCatalog.Service.PriceLists;
 using CableCatalog.Service.Quotes;
 using CableCatalog.Service.Requests;
 using Google.Protobuf.WellKnownTypes;
@@ -23,7 +21,7 @@ internal sealed partial class FailureStatus(ILogger<FailureStatus> log)
             case InvalidRequestException invalid:
                 return With(Code.InvalidArgument, FirstOf(invalid), invalid.Details);
             case CatalogRefusedException { Reason: RefusalReason.OtherCurrency } refused:
-                return Precondition("CURRENCY", GradeNames.Of(refused.Id), refused.Message);
+                return Precondition("CURRENCY", ResourceNames.Grades.Of(refused.Id), refused.Message);
             case CatalogRefusedException { Reason: RefusalReason.NoGrades } refused:
                 return Precondition("CATALOGUE", "grades", refused.Message);
             case NothingToQuoteException nothing:
@@ -32,7 +30,7 @@ internal sealed partial class FailureStatus(ILogger<FailureStatus> log)
                 return With(CodeOf(refused.Reason), refused.Message, new ResourceInfo
                 {
                     ResourceType = refused.IsPriceList ? "cablecatalog.example/PriceList" : "cablecatalog.example/Grade",
-                    ResourceName = refused.IsPriceList ? PriceListNames.Of(refused.Id) : GradeNames.Of(refused.Id),
+                    ResourceName = refused.IsPriceList ? ResourceNames.PriceLists.Of(refused.Id) : ResourceNames.Grades.Of(refused.Id),
                     Description = refused.Message,
                 });
             case CatalogStoreException { Fault: StoreFault.Busy } busy:

@@ -28,7 +28,7 @@ internal sealed class PresentCableReader(Violations violations, List<Assumption>
         }
 
         int before = violations.Count;
-        string? gradeId = present.Grade.Length == 0 ? null : GradeNames.Id(violations, $"{field}.grade", present.Grade);
+        string? gradeId = present.Grade.Length == 0 ? null : ResourceNames.Grades.Id(violations, $"{field}.grade", present.Grade);
         Band? friction = violations.Band($"{field}.friction", present.Friction, Limits.Friction);
         Band? sealDragN = violations.Band($"{field}.seal_drag_n", present.SealDragN, Limits.SealDragN);
         Band? runningDragNPerM = violations.Band(

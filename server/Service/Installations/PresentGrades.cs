@@ -1,6 +1,5 @@
 using CableCatalog.Catalog.Grades;
 using CableCatalog.Catalog.Scoring;
-using CableCatalog.Service.Grades;
 using CableCatalog.Service.Requests;
 
 namespace CableCatalog.Service.Installations;
@@ -22,7 +21,7 @@ internal static class PresentGrades
         foreach ((int index, string name) in names.Index())
         {
             string at = $"{field}[{index}]";
-            if (GradeNames.Id(violations, at, name) is { } id && Find(violations, at, id, catalog) is { } grade)
+            if (ResourceNames.Grades.Id(violations, at, name) is { } id && Find(violations, at, id, catalog) is { } grade)
             {
                 if (read.Contains(grade))
                 {

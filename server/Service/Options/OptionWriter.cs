@@ -4,6 +4,7 @@ using CableCatalog.Economics.Dealers;
 using CableCatalog.Economics.Frontiers;
 using CableCatalog.Economics.Prices;
 using CableCatalog.Service.Grades;
+using CableCatalog.Service.Requests;
 using CableCatalog.Service.Scores;
 using CableCatalog.Service.WeightTests;
 
@@ -29,7 +30,7 @@ internal static class OptionWriter
             {
                 study.Options
                     .Where(option => option.Problems.OfType<OptionProblem.NotOffered>().Any())
-                    .Select(option => GradeNames.Of(option.Parts.Grade!.Id))
+                    .Select(option => ResourceNames.Grades.Of(option.Parts.Grade!.Id))
                     .Distinct(),
             },
             Assumptions = { study.AssumptionsFor(asked.Installation, asked.Grades, terms).Select(AssumptionWriter.Write) },
@@ -63,7 +64,7 @@ internal static class OptionWriter
         {
             KeepsAll = parts.KeepsAll,
             Route = parts.Route.Name,
-            Grade = parts.Grade is { } grade ? GradeNames.Of(grade.Id) : "",
+            Grade = parts.Grade is { } grade ? ResourceNames.Grades.Of(grade.Id) : "",
             GradeDisplayName = parts.Grade?.Grade.DisplayName ?? "",
             Changes = { parts.Changes.Select(change => change.Name) },
             Problems = { option.Problems.Select(Write) },

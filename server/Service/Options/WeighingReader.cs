@@ -9,7 +9,6 @@ using CableCatalog.Mechanics;
 using CableCatalog.Mechanics.WeightTests;
 using CableCatalog.Service.Grades;
 using CableCatalog.Service.Installations;
-using CableCatalog.Service.PriceLists;
 using CableCatalog.Service.Requests;
 using CableCatalog.Service.WeightTests;
 
@@ -108,7 +107,7 @@ internal sealed class WeighingReader(string root)
     {
         string field = $"{root}price_list";
         DateOnly? on = request.OnDate is null ? date : DateMapping.Read(_violations, $"{root}on_date", request.OnDate);
-        if (request.PriceList.Length == 0 || PriceListNames.Id(_violations, field, request.PriceList) is not { } id)
+        if (request.PriceList.Length == 0 || ResourceNames.PriceLists.Id(_violations, field, request.PriceList) is not { } id)
         {
             return null;
         }

@@ -132,7 +132,7 @@ internal sealed class PriceListReader
         foreach ((int index, V1.ListedGrade listed) in list.Grades.Index())
         {
             string at = $"{field}.grades[{index}]";
-            string? id = GradeNames.Id(_violations, $"{at}.grade", listed.Grade);
+            string? id = ResourceNames.Grades.Id(_violations, $"{at}.grade", listed.Grade);
             ListedGrade? read = ReadGrade(listed, at);
             if (id is null || PresentGrades.Find(_violations, $"{at}.grade", id, _catalog) is null || read is null)
             {

@@ -15,7 +15,7 @@ internal static class PriceListWriter
         PriceList list = held.List;
         var written = new V1.PriceList
         {
-            Name = PriceListNames.Of(list.Id),
+            Name = ResourceNames.PriceLists.Of(list.Id),
             Etag = held.ETag,
             DisplayName = list.DisplayName,
             CurrencyCode = list.Currency,
@@ -59,7 +59,7 @@ internal static class PriceListWriter
     {
         var written = new V1.ListedGrade
         {
-            Grade = GradeNames.Of(grade.Key),
+            Grade = ResourceNames.Grades.Of(grade.Key),
             Breaks = { grade.Value.Breaks.Select(Write) },
         };
         switch (grade.Value.Pricing)

@@ -32,7 +32,7 @@ internal sealed class PriceListsService(ICatalogStore store) : V1.PriceLists.Pri
     /// <inheritdoc/>
     public override Task<V1.PriceList> GetPriceList(V1.GetPriceListRequest request, ServerCallContext context)
     {
-        string id = PriceListNames.Id("name", request.Name);
+        string id = ResourceNames.PriceLists.Id("name", request.Name);
         return Task.FromResult(PriceListWriter.Write(
             store.Current.FindPriceList(id) ?? throw CatalogRefusedException.NoPriceList(id)));
     }
@@ -57,7 +57,7 @@ internal sealed class PriceListsService(ICatalogStore store) : V1.PriceLists.Pri
     public override Task<V1.PriceList> UpdatePriceList(V1.UpdatePriceListRequest request, ServerCallContext context)
     {
         V1.PriceList sent = Required(request.PriceList);
-        string id = PriceListNames.Id("price_list.name", sent.Name);
+        string id = ResourceNames.PriceLists.Id("price_list.name", sent.Name);
         CatalogSnapshot after = store.Write(
             catalog => catalog.FindPriceList(id) is null && !request.AllowMissing
                 ? throw CatalogRefusedException.NoPriceList(id)
@@ -73,7 +73,7 @@ internal sealed class PriceListsService(ICatalogStore store) : V1.PriceLists.Pri
     /// <inheritdoc/>
     public override Task<Empty> DeletePriceList(V1.DeletePriceListRequest request, ServerCallContext context)
     {
-        string id = PriceListNames.Id("name", request.Name);
+        string id = ResourceNames.PriceLists.Id("name", request.Name);
         store.Write(
             catalog => PriceListEdits.Delete(catalog, id, request.Etag.Length == 0 ? null : request.Etag),
             context.CancellationToken);

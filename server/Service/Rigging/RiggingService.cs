@@ -2,7 +2,6 @@ using CableCatalog.Catalog.Grades;
 using CableCatalog.Catalog.Rigging;
 using CableCatalog.Catalog.Scoring;
 using CableCatalog.Catalog.Storage;
-using CableCatalog.Service.Grades;
 using CableCatalog.Service.Installations;
 using CableCatalog.Service.Requests;
 using Grpc.Core;
@@ -29,7 +28,7 @@ internal sealed class RiggingService(ICatalogStore store) : V1.Rigging.RiggingBa
         var violations = new Violations();
         Installation? installation = violations.Try(() => InstallationReader.Read(request.Installation));
         CatalogGrade? present = installation is null ? null : PresentGrades.Of(violations, installation, catalog);
-        CatalogGrade? grade = request.Grade.Length > 0 && GradeNames.Id(violations, "grade", request.Grade) is { } id
+        CatalogGrade? grade = request.Grade.Length > 0 && ResourceNames.Grades.Id(violations, "grade", request.Grade) is { } id
             ? PresentGrades.Find(violations, "grade", id, catalog)
             : null;
         if (installation is { Chain.Helm.Sweep: null })

@@ -103,7 +103,7 @@ internal sealed class RoutePlanningService(ICatalogStore store) : V1.RoutePlanni
     {
         var written = new V1.GradeOnRoute
         {
-            Grade = GradeNames.Of(grade.Id),
+            Grade = ResourceNames.Grades.Of(grade.Id),
             DisplayName = grade.DisplayName,
             TightBends =
             {

@@ -3,6 +3,7 @@ using CableCatalog.Catalog.Scoring;
 using CableCatalog.Mechanics.Chains;
 using CableCatalog.Routing.Proposals;
 using CableCatalog.Service.Grades;
+using CableCatalog.Service.Requests;
 using CableCatalog.Service.Scores;
 
 namespace CableCatalog.Service.Routes;
@@ -58,7 +59,7 @@ internal static class RouteStudyWriter
     {
         var written = new V1.GradeOnRoutes
         {
-            Grade = GradeNames.Of(grade.Grade.Id),
+            Grade = ResourceNames.Grades.Of(grade.Grade.Id),
             DisplayName = grade.Grade.Grade.DisplayName,
             Scores = { grade.Scores.Zip(study.Routes, Write) },
             FloorEffortN = grade.LeastEffortN is { } leastN ? ScoreWriter.Write(leastN) : null,
@@ -127,7 +128,7 @@ internal static class RouteStudyWriter
             _ => V1.RouteMoneyKind.Both,
         },
         Route = option.Route,
-        Grade = option.GradeId is { } id ? GradeNames.Of(id) : "",
+        Grade = option.GradeId is { } id ? ResourceNames.Grades.Of(id) : "",
         Cost = MoneyMapping.Write(option.Cost),
         EffortN = ScoreWriter.Write(option.EffortN),
         SavedN = ScoreWriter.Write(option.Saving),

@@ -6,7 +6,6 @@ using CableCatalog.Mechanics.Cables;
 using CableCatalog.Mechanics.Chains;
 using CableCatalog.Mechanics.Diagnoses;
 using CableCatalog.Mechanics.WeightTests;
-using CableCatalog.Service.Grades;
 using CableCatalog.Service.Installations;
 using CableCatalog.Service.Requests;
 using CableCatalog.Service.WeightTests;
@@ -63,7 +62,7 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
     /// <inheritdoc/>
     public override Task<V1.ExplainGradeResponse> ExplainGrade(V1.ExplainGradeRequest request, ServerCallContext context)
     {
-        string id = GradeNames.Id("grade", request.Grade);
+        string id = ResourceNames.Grades.Id("grade", request.Grade);
         Installation installation = InstallationReader.Read(request.Installation);
         CatalogSnapshot catalog = store.Current;
         var violations = new Violations();

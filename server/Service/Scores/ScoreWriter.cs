@@ -7,6 +7,7 @@ using CableCatalog.Mechanics.Chains;
 using CableCatalog.Mechanics.Fits;
 using CableCatalog.Mechanics.Routes;
 using CableCatalog.Service.Grades;
+using CableCatalog.Service.Requests;
 using CableCatalog.Service.WeightTests;
 
 namespace CableCatalog.Service.Scores;
@@ -45,7 +46,7 @@ internal static class ScoreWriter
     {
         var written = new V1.PresentCableScore
         {
-            Grade = baseline.Grade is { } grade ? GradeNames.Of(grade.Id) : "",
+            Grade = baseline.Grade is { } grade ? ResourceNames.Grades.Of(grade.Id) : "",
             CaseEfforts = { baseline.Cases.Select(Write) },
             Basis = Write(baseline.Basis),
             Friction = baseline.Friction is { } friction ? GradeWriter.Write(friction) : null,
@@ -79,7 +80,7 @@ internal static class ScoreWriter
     {
         var written = new V1.PresentCableScore
         {
-            Grade = baseline.Grade is { } grade ? GradeNames.Of(grade.Id) : "",
+            Grade = baseline.Grade is { } grade ? ResourceNames.Grades.Of(grade.Id) : "",
             CaseEfforts = { along.Cases.Select(Write) },
             Basis = Write(baseline.Basis),
             Friction = baseline.Friction is { } friction ? GradeWriter.Write(friction) : null,
@@ -102,7 +103,7 @@ internal static class ScoreWriter
     {
         var written = new V1.GradeScore
         {
-            Grade = GradeNames.Of(score.Grade.Id),
+            Grade = ResourceNames.Grades.Of(score.Grade.Id),
             DisplayName = score.Grade.Grade.DisplayName,
             Fits = score.Fits,
             FitProblems = { score.Fit.Problems.Select(Write) },

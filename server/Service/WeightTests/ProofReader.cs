@@ -3,7 +3,6 @@ using CableCatalog.Economics.Prices;
 using CableCatalog.Mechanics.Chains;
 using CableCatalog.Mechanics.Fits;
 using CableCatalog.Mechanics.WeightTests;
-using CableCatalog.Service.Grades;
 using CableCatalog.Service.Requests;
 using Google.Protobuf.Reflection;
 
@@ -79,7 +78,7 @@ internal static class ProofReader
         violations.Missing(
             Field,
             FormattableString.Invariant(
-                $"what the cable cost; {GradeNames.Of(after.Fitted.Id)} has no price for it in the catalogue, being made up to ")
+                $"what the cable cost; {ResourceNames.Grades.Of(after.Fitted.Id)} has no price for it in the catalogue, being made up to ")
                 + FormattableString.Invariant($"{lengths.LongestMadeM:0.##} m where {neededM:0.##} m are needed"));
         return null;
     }

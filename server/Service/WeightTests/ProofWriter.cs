@@ -2,6 +2,7 @@ using CableCatalog.Catalog.WeightTests;
 using CableCatalog.Economics.Prices;
 using CableCatalog.Mechanics.Diagnoses;
 using CableCatalog.Service.Grades;
+using CableCatalog.Service.Requests;
 using CableCatalog.Service.Scores;
 
 namespace CableCatalog.Service.WeightTests;
@@ -17,7 +18,7 @@ internal static class ProofWriter
     public static V1.VerifyCableResponse Write(
         Proof proof, TestPair tests, CableBehaviour cable, V1.VerifyCableRequest request) => new()
     {
-        Grade = GradeNames.Of(tests.Grade.Id),
+        Grade = ResourceNames.Grades.Of(tests.Grade.Id),
         CaseProofs = { proof.Cases.Select(Write) },
         Verdict = Write(proof.Verdict),
         Cost = MoneyMapping.Write(proof.Cost),

@@ -58,7 +58,7 @@ internal static class WeightTestReader
     }
 
     private static CatalogGrade? ReadFitted(Violations violations, string name, string field, CatalogSnapshot catalog) =>
-        name.Length > 0 && GradeNames.Id(violations, field, name) is { } id
+        name.Length > 0 && ResourceNames.Grades.Id(violations, field, name) is { } id
             ? PresentGrades.Find(violations, field, id, catalog)
             : null;
 

@@ -1,0 +1,39 @@
+using CableCatalog.Catalog.Grades;
+
+namespace CableCatalog.Service.Requests;
+
+/// <summary>Resource names of one collection: "grades/{grade}".</summary>
+/// <param name="collection">What stands before the id: "grades/".</param>
+internal sealed class ResourceNames(string collection)
+{
+    /// <summary>Names of grades.</summary>
+    public static ResourceNames Grades { get; } = new("grades/");
+
+    /// <summary>Names of price lists.</summary>
+    public static ResourceNames PriceLists { get; } = new("priceLists/");
+
+    /// <summary>The name of an id.</summary>
+    public string Of(string id) => collection + id;
+
+    /// <summary>The id in a name.</summary>
+    /// <exception cref="InvalidRequestException">Not a name of this collection.</exception>
+    public string Id(string field, string name)
+    {
+        var violations = new Violations();
+        string? id = Id(violations, field, name);
+        violations.ThrowIfAny();
+        return id!;
+    }
+
+    /// <summary>The id in a name, or null with a violation.</summary>
+    public string? Id(Violations violations, string field, string name)
+    {
+        if (name.StartsWith(collection, StringComparison.Ordinal) && GradeId.IsValid(name[collection.Length..]))
+        {
+            return name[collection.Length..];
+        }
+
+        violations.Add(field, "BAD_NAME", $"must be {collection} and an id: {GradeId.InWords}");
+        return null;
+    }
+}
