@@ -11,6 +11,8 @@ namespace CableCatalog.Client.Commands;
 /// <summary>quote INSTALLATION: two or three options off the frontier, to hand over.</summary>
 internal static class QuoteCommand
 {
+    private const string Weighing = "weighing.";
+
     /// <summary>Makes the command.</summary>
     public static Command Make(CommonOptions options, CatalogChoice choice, Terminal terminal)
     {
@@ -42,8 +44,10 @@ internal static class QuoteCommand
             Quote answer = await connection.CallAsync(
                 o => connection.Quoting.MakeQuoteAsync(request, o),
                 cancellation,
-                field => installation.Sources.FindUnder("weighing.installation", field)
-                    ?? CompareCommand.PlaceOfSeries(test, field["weighing.".Length..]));
+                field => installation.Sources.FindUnder($"{Weighing}installation", field)
+                    ?? (field.StartsWith(Weighing, StringComparison.Ordinal)
+                        ? CompareCommand.PlaceOfSeries(test, field[Weighing.Length..])
+                        : null));
             QuotedControl quoted = Quoted(answer, request);
             Figures figures = options.Figures(parsed);
             ReportOptions.Write(page, terminal, () => QuoteReport.Html(quoted, figures));

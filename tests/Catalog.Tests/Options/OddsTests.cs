@@ -220,6 +220,10 @@ public class OddsTests
         Assert.Equal(1, states.Sum(state => state.Chance), 1e-12);
         Assert.Equal(Unknown.WhatIsAtFault, Assert.Single(States.Questions(states, isDiagnosed: true)).What);
 
+        // They stand for all chains that are possible: as much effort is above as below.
+        double[] effortsN = [.. states.Select(state => state.Setting.WorstN(state.Present)).Order()];
+        Assert.Equal(diagnosis.EffortN(InventedControl.Raise)!.Value.Quantiles!.Value.Median, effortsN[32], 1.0);
+
         // What was read of the whole chain holds in each of them: within a reading's step and the 2 % that a diagnosis allows.
         double realN = InventedControl.Real(0.3).Tested(
             new Mechanics.WeightTests.SetUp.WholeChain(InventedControl.Raise), [0], InventedControl.StepN).Series.Readings[0].MovedN!.Value;

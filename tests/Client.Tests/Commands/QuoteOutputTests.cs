@@ -179,6 +179,28 @@ public sealed class QuoteOutputTests(PricedWorkplace workplace) : IClassFixture<
         Assert.Equal((2, message), (ran.Code, ran.Error.Split('\n')[0]));
     }
 
+    // What the service finds wrong of an option is told by the option's name.
+    [Fact]
+    public async Task A_name_that_is_too_long_is_answered_by_its_option() =>
+        (await workplace.RunAsync("quote", Repository.Demo("plover-options"), "--customer", new string('x', 201))).MustFail(
+            2, "--customer must be 0 to 200 characters on one line");
+
+    [Fact]
+    public async Task A_weight_test_that_is_wrong_is_answered_where_it_is()
+    {
+        string test = (await File.ReadAllTextAsync(Repository.At("catalog-demo", "weight-tests", "plover-before.yaml")))
+            .Replace("../plover-deflector.yaml", Repository.Demo("plover-deflector"), StringComparison.Ordinal);
+        string bad = workplace.Workplace.Write(
+            "bad-test.yaml", test.Replace("load: raise", "load: hoist", StringComparison.Ordinal));
+        string[] files = [Repository.Demo("plover-deflector"), "--tests", bad];
+
+        Ran weigh = await workplace.RunAsync(["weigh", .. files]);
+        Ran quote = await workplace.RunAsync(["quote", .. files]);
+
+        Assert.Equal((2, weigh.Error), (quote.Code, quote.Error));
+        Assert.StartsWith($"{bad}:", quote.Error, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task What_a_pound_is_worth_may_be_said_by_the_newton()
     {
