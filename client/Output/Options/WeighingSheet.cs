@@ -95,7 +95,12 @@ internal sealed class WeighingSheet(WeighedControl control, Figures figures, boo
         table.Numbers("No.").ShortNames("Option");
         table.Numbers($"Effort, {unit}\n(low to high)", 1);
         table.Numbers($"{(control.UpTo.Length > 0 ? "Saved, up to" : "Saved")}, {unit}\n(low to high)", 1);
-        table.Numbers($"Cost,\n{currency}", 1).Numbers($"{currency}\na {unit}", 1);
+        table.Numbers($"Cost,\n{currency}", 1);
+        if (!table.IsNarrow)
+        {
+            table.Numbers($"{currency}\na {unit}", 1);
+        }
+
         if (control.LimitN is not null)
         {
             table.Numbers("Meets\nlimit", 0);
@@ -119,7 +124,9 @@ internal sealed class WeighingSheet(WeighedControl control, Figures figures, boo
                 RiggingWords.Band(option.WorstEffortN, Apart, figures),
                 OptionWords.Saved(option, Apart, figures),
                 option.Bill is { } bill ? Figures.Amount(bill.Total) : "",
-                option.CostPerNewtonSaved is { } cost ? figures.PerForce(cost) : "",
+                .. table.IsNarrow
+                    ? Array.Empty<string>()
+                    : [option.CostPerNewtonSaved is { } cost ? figures.PerForce(cost) : ""],
                 .. control.LimitN is null ? Array.Empty<string>() : [option.HasMeetChance ? OptionWords.ShortChance(option.MeetChance) : ""],
                 .. table.IsNarrow ? Array.Empty<string>() : [OptionWords.Standing(option)],
             ];

@@ -45,6 +45,21 @@ public sealed class QuoteOutputTests(PricedWorkplace workplace) : IClassFixture<
         Assert.All(lines, line => Assert.True(line.Length <= 100 && line == line.TrimEnd(), line));
     }
 
+    // Every cost that the wide table shows stands whole in the narrow one.
+    [Fact]
+    public async Task On_a_narrow_screen_no_figure_is_broken()
+    {
+        string[] args = Args("weigh plover-options.yaml");
+        string narrow = (await workplace.Workplace.RunOnNarrowScreenAsync(args)).Out;
+        var answer = JsonParser.Default.Parse<WeighOptionsResponse>((await workplace.RunAsync([.. args, "--output", "json"])).Result);
+
+        Assert.All(narrow.Split('\n'), line => Assert.InRange(line.Length, 0, 80));
+        Assert.All(
+            answer.Options.Where(o => o.Standing == FrontierStanding.OnFrontier),
+            option => Assert.Contains(
+                $" {MoneyText.ToDecimal(option.Bill.Total).ToString("0.00", CultureInfo.InvariantCulture)} ", narrow, StringComparison.Ordinal));
+    }
+
     [Fact]
     public async Task Json_of_a_quote_is_the_contracts()
     {

@@ -33,6 +33,16 @@ public sealed class Workplace : IDisposable
     /// <summary>Runs a command and adds nothing to it; no variable is set.</summary>
     internal static Task<Ran> RunBareAsync(params string[] args) => RunWithAsync(new Dictionary<string, string>(), args);
 
+    /// <summary>Runs a command on the catalogue, on a screen of 80 columns without colours.</summary>
+    internal async Task<Ran> RunOnNarrowScreenAsync(params string[] args)
+    {
+        using var output = new StringWriter { NewLine = "\n" };
+        using var error = new StringWriter { NewLine = "\n" };
+        int code = await CommandLine.RunAsync(
+            [.. args, "--catalog", Catalog], new Terminal(output, error, true, 80, name => name == "NO_COLOR" ? "1" : null));
+        return new Ran(code, output.ToString(), error.ToString());
+    }
+
     /// <summary>Runs a command as if these variables were set.</summary>
     internal static async Task<Ran> RunWithAsync(IReadOnlyDictionary<string, string> variables, params string[] args)
     {
