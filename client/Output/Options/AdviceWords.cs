@@ -112,19 +112,22 @@ internal sealed class AdviceWords(WeighedControl control, Figures figures, Func<
 
     private string Sure => OptionWords.Chance(_answer.Confidence);
 
-    private static string What(Measured measured) => measured switch
+    // A sheet that is handed over names no command.
+    private bool IsSheet => label is not null;
+
+    private string What(Measured measured) => measured switch
     {
-        Measured.PresentCable => "A weight test of the whole chain (twenty minutes: plan says what to hang)",
+        Measured.PresentCable => "A weight test of the whole chain (about twenty minutes" + (IsSheet ? ")" : ": plan says what to hang)"),
         Measured.Load => "Weighing the load at the arm with a spring scale",
         Measured.Both => "A weight test and weighing the load together",
-        Measured.WhatIsAtFault => "The next weight test that diagnose names",
+        Measured.WhatIsAtFault => IsSheet ? "One more weight test" : "The next weight test that diagnose names",
         _ => "A measurement that this client has no words for",
     };
 
     private string NothingAsked() => _answer.Steps.Count == 0
         ? "Nothing that fits saves anything for its money."
-        : "No limit and no value of a pound were given, so nothing is advised: the steps below say what each further "
-            + $"{OptionWords.OneForce(figures)} costs. Give --limit or --worth for advice.";
+        : $"No limit and no value of a {OptionWords.OneForce(figures)} were given, so nothing is advised: the steps say what each further "
+            + $"{OptionWords.OneForce(figures)} costs{(IsSheet ? "" : "; give --limit or --worth for advice")}.";
 
     private string MeasureFirst()
     {

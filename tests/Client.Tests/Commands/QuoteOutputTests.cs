@@ -194,6 +194,42 @@ public sealed class QuoteOutputTests(PricedWorkplace workplace) : IClassFixture<
         Assert.Equal((2, message), (ran.Code, ran.Error.Split('\n')[0]));
     }
 
+    public static TheoryData<string, string, string, string> Advised => new()
+    {
+        // A present cable that may be as smooth as glass or worn rough: a test decides.
+        {
+            "{ friction: { low: 0.05, likely: 0.06, high: 0.4 } }", "", "--worth 20USD/lbf",
+            "Measure first: what is given as low, likely and high does not decide this. A weight test of the whole chain"
+        },
+        { "{ friction: 0.17 }", "60 lbf", "", "Keep what is there: its 34.7 lbf is 100 % likely within your limit of 60.0 lbf." },
+        {
+            "{ friction: 0.17 }", "", "--worth 1USD/lbf",
+            "Keep what is there: nothing that fits saves enough at 1.00 USD a pound."
+        },
+        {
+            "{ friction: 0.17 }", "", "",
+            "No limit and no value of a pound were given, so nothing is advised: the steps say what each further pound costs; give --limit or "
+                + "--worth for advice."
+        },
+        { "{ friction: 0.17 }", "", "--worth 100USD/lbf", "Take option 3, Glass for 398.20 USD: from 34.7 lbf to about 16.8 lbf at the grip" },
+    };
+
+    // How the figures come about is the service's to test; here it is what a person reads.
+    [Theory]
+    [MemberData(nameof(Advised))]
+    public async Task The_advice_is_one_sentence_that_says_why(string present, string limit, string option, string expected)
+    {
+        string text = (await File.ReadAllTextAsync(Repository.Demo("plover-deflector")))
+            .Replace("present cable: { friction: 0.17 }", $"present cable: {present}", StringComparison.Ordinal)
+            .Replace("effort limit: 20 lbf", limit.Length > 0 ? $"effort limit: {limit}" : "", StringComparison.Ordinal);
+        string file = workplace.Workplace.Write("advised.yaml", text);
+
+        string sheet = (await workplace.RunAsync(
+            ["weigh", file, .. option.Split(' ', StringSplitOptions.RemoveEmptyEntries)])).Result;
+
+        Assert.Contains(expected, sheet.ReplaceLineEndings(" "), StringComparison.Ordinal);
+    }
+
     // What the service finds wrong of an option is told by the option's name.
     [Fact]
     public async Task A_name_that_is_too_long_is_answered_by_its_option() =>
