@@ -3,6 +3,7 @@ using CableCatalog.Economics.Advising;
 using CableCatalog.Economics.Dealers;
 using CableCatalog.Economics.Frontiers;
 using CableCatalog.Economics.Prices;
+using CableCatalog.Economics.Savings;
 using CableCatalog.Service.Grades;
 using CableCatalog.Service.Requests;
 using CableCatalog.Service.Scores;
@@ -43,7 +44,7 @@ internal static class OptionWriter
 
     /// <summary>Extra cost for each extra newton, to nine decimals; null where it costs no more or saves no more.</summary>
     public static Google.Type.Money? RatioOf(Money extraCost, double? extraSavedN) =>
-        extraCost.Amount > 0 && extraSavedN is > 0 and { } savedN
+        extraCost.Amount > 0 && extraSavedN is >= Saving.LeastN and { } savedN
             ? MoneyMapping.Write(PerNewton((double)extraCost.Amount / savedN, extraCost.Currency))
             : null;
 

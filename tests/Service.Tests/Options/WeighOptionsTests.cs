@@ -261,6 +261,28 @@ public sealed class WeighOptionsTests(ServiceFixture service) : IClassFixture<Se
         Assert.True(Amount(answer.Options[1].Bill.Tax) > 0);
     }
 
+    // A helm of 0.98 is not made one of 0.95 by looking after it; what is assumed of a service is listed.
+    [Fact]
+    public async Task A_service_of_which_nothing_is_said_makes_nothing_worse()
+    {
+        Installation good = TestGrades.Installation();
+        (good.Helm.Efficiency, good.Helm.FrictionN) = (0.98, 0);
+        good.Changes.Add(new Change { DisplayName = "service", Service = new ServicedPart { Mechanism = Mechanism.Helm } });
+        good.Changes.Add(new Change { DisplayName = "reducer", Service = new ServicedPart { Device = "gear reducer" } });
+
+        WeighOptionsResponse answer = await WeighAsync(good);
+
+        WeighedOption now = answer.Options[0];
+        WeighedOption helm = Assert.Single(answer.Options, o => o.Grade == "" && o.Changes.SequenceEqual(["service"]));
+        WeighedOption reducer = Assert.Single(answer.Options, o => o.Grade == "" && o.Changes.SequenceEqual(["reducer"]));
+        Assert.Equal(now.WorstEffortN, helm.WorstEffortN);
+
+        // By hand: 0.8 and 3 N before, 0.95 and none after, at the helm end of the cable: (E 0.95/0.06 0.3) less 3, times 0.8/0.95.
+        double atCrankN = now.WorstEffortN.Likely * 0.98 * 0.3 / 0.06;
+        Assert.Equal((atCrankN - 3) * 0.8 / 0.95, reducer.WorstEffortN.Likely * 0.98 * 0.3 / 0.06, 1e-9);
+        Assert.Contains(answer.Assumptions, a => a is { Kind: AssumptionKind.ServicedSound, Efficiency: 0.95 });
+    }
+
     [Fact]
     public async Task Hours_need_a_rate()
     {

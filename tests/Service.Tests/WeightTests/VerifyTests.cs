@@ -153,6 +153,25 @@ public sealed class VerifyTests(ServiceFixture service) : IClassFixture<ServiceF
             [.. new[] { "lower", "hold" }.Select(load => Readings(reading).With(series => series.LoadCase = load))];
     }
 
+    // Exactly 100 N before and 30 to 40 N after in the case that decides; 100 and 80 N in the one that is shown only.
+    [Fact]
+    public async Task A_load_that_is_shown_only_does_not_decide_what_was_really_saved()
+    {
+        WeightTest was = Pushed([Readings((0, 100, 100)).With(s => s.LoadCase = "lower"), Readings((0, 100, 100)).With(s => s.LoadCase = "hold")]);
+        WeightTest now = Pushed([Readings((0, 30, 40)).With(s => s.LoadCase = "lower"), Readings((0, 80, 80)).With(s => s.LoadCase = "hold")]);
+        foreach (WeightTest test in new[] { was, now })
+        {
+            test.FittedGrade = "grades/g5";
+            test.Installation.LoadCases.Add(
+                new LoadCase { DisplayName = "hold", Direction = Direction.Push, ForceN = 20, ShownOnly = true });
+        }
+
+        VerifyCableResponse proof = await VerifyAsync(was, now);
+
+        Assert.Equal((60, 70), (proof.SavedN.Least, proof.SavedN.Most));
+        Assert.Equal(2, proof.CaseProofs.Count);
+    }
+
     /// <summary>Each row spoils a good proof.</summary>
     public static TheoryData<string, string, Action<VerifyCableRequest>> Spoilt => new()
     {
