@@ -1,4 +1,5 @@
 using CableCatalog.Catalog.Grades;
+using CableCatalog.Catalog.History;
 using CableCatalog.Catalog.Storage;
 using CableCatalog.Economics.Prices;
 using CableCatalog.Mechanics.Bands;
@@ -72,11 +73,16 @@ internal static class TestGrades
         Assert.Equal(expected.Grades, actual.Grades);
     }
 
+    /// <summary>Writes as a test.</summary>
+    internal static CatalogSnapshot Write(
+        this ICatalogStore store, Func<CatalogSnapshot, CatalogChange> decide, CancellationToken cancellation) =>
+        store.Write(new WriteOrigin("a test"), decide, cancellation).Catalog;
+
     /// <summary>Puts one grade.</summary>
-    internal static CatalogSnapshot Put(this LiteCatalogStore store, Grade grade) =>
+    internal static CatalogSnapshot Put(this ICatalogStore store, Grade grade) =>
         store.Write(_ => new CatalogChange([grade], []), CancellationToken.None);
 
     /// <summary>Removes one grade.</summary>
-    internal static CatalogSnapshot Remove(this LiteCatalogStore store, string id) =>
+    internal static CatalogSnapshot Remove(this ICatalogStore store, string id) =>
         store.Write(_ => new CatalogChange([], [id]), CancellationToken.None);
 }

@@ -17,6 +17,22 @@ public enum RefusalReason
 
     /// <summary>There is nothing to score.</summary>
     NoGrades,
+
+    /// <summary>A request has the mark of another one that was made.</summary>
+    RequestReused,
+}
+
+/// <summary>What kind of thing a refusal is about.</summary>
+public enum ResourceKind
+{
+    /// <summary>A grade.</summary>
+    Grade,
+
+    /// <summary>A price list.</summary>
+    PriceList,
+
+    /// <summary>A key.</summary>
+    AccessKey,
 }
 
 /// <summary>The catalogue refuses a request, and nothing has changed. The message is for people and says what to do.</summary>
@@ -25,11 +41,11 @@ public sealed class CatalogRefusedException(RefusalReason reason, string id, str
     /// <summary>Why.</summary>
     public RefusalReason Reason { get; } = reason;
 
-    /// <summary>The grade it is about, or the price list.</summary>
+    /// <summary>What it is about; of a <see cref="RefusalReason.RequestReused"/>, the mark.</summary>
     public string Id { get; } = id;
 
-    /// <summary>Whether it is about a price list.</summary>
-    public bool IsPriceList { get; init; }
+    /// <summary>What kind of thing that is.</summary>
+    public ResourceKind Kind { get; init; }
 
     /// <summary>There is no such grade.</summary>
     public static CatalogRefusedException NotFound(string gradeId) =>
@@ -39,8 +55,21 @@ public sealed class CatalogRefusedException(RefusalReason reason, string id, str
     public static CatalogRefusedException NoPriceList(string id) => new(
         RefusalReason.NotFound, id, $"The catalogue has no price list \"{id}\"; list the price lists to see which it has.")
     {
-        IsPriceList = true,
+        Kind = ResourceKind.PriceList,
     };
+
+    /// <summary>There is no such key.</summary>
+    public static CatalogRefusedException NoAccessKey(string id) => new(
+        RefusalReason.NotFound, id, $"The catalogue has no key \"{id}\"; list the keys to see which it has.")
+    {
+        Kind = ResourceKind.AccessKey,
+    };
+
+    /// <summary>A request has the mark of another one.</summary>
+    public static CatalogRefusedException RequestReused(string requestId) => new(
+        RefusalReason.RequestReused,
+        requestId,
+        $"The request id \"{requestId}\" was used for another request; take a new one for every request that is not a repetition.");
 
     /// <summary>There is nothing to score.</summary>
     public static CatalogRefusedException NoGrades() =>

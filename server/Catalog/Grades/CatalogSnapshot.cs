@@ -1,4 +1,6 @@
 using System.Collections.Immutable;
+using CableCatalog.Catalog.Access;
+using CableCatalog.Catalog.History;
 using CableCatalog.Catalog.PriceLists;
 
 namespace CableCatalog.Catalog.Grades;
@@ -11,15 +13,28 @@ public sealed class CatalogSnapshot
 
     private readonly ImmutableSortedDictionary<string, CatalogGrade> _byId;
     private readonly ImmutableSortedDictionary<string, CatalogPriceList> _listsById;
+    private readonly ImmutableSortedDictionary<string, CatalogAccessKey> _keysById;
 
     private CatalogSnapshot(
         long revision,
+        DateTimeOffset written,
+        JournalHead journal,
         ImmutableSortedDictionary<string, CatalogGrade> byId,
-        ImmutableSortedDictionary<string, CatalogPriceList> listsById) =>
-        (Revision, _byId, _listsById) = (revision, byId, listsById);
+        ImmutableSortedDictionary<string, CatalogPriceList> listsById,
+        ImmutableSortedDictionary<string, CatalogAccessKey> keysById)
+    {
+        (Revision, Written, Journal) = (revision, written, journal);
+        (_byId, _listsById, _keysById) = (byId, listsById, keysById);
+    }
 
     /// <summary>Raised by one with every write.</summary>
     public long Revision { get; }
+
+    /// <summary>When it was last written, UTC; <see cref="DateTimeOffset.MinValue"/> where that is not known.</summary>
+    public DateTimeOffset Written { get; }
+
+    /// <summary>The first revision of which the journal has an entry, once it is written.</summary>
+    public long FirstJournalled => Journal.After + 1;
 
     /// <summary>How many grades there are.</summary>
     public int Count => _byId.Count;
@@ -30,15 +45,34 @@ public sealed class CatalogSnapshot
     /// <summary>The price lists in order of id.</summary>
     public IEnumerable<CatalogPriceList> PriceLists => _listsById.Values;
 
+    /// <summary>The keys in order of id.</summary>
+    public IEnumerable<CatalogAccessKey> AccessKeys => _keysById.Values;
+
+    /// <summary>The journal up to this revision.</summary>
+    internal JournalHead Journal { get; }
+
     /// <summary>The currency of every price; null where there are no grades.</summary>
     public string? Currency => _byId.Values.FirstOrDefault()?.Grade.Price.Currency;
 
-    /// <summary>Makes a snapshot as read from a store.</summary>
+    /// <summary>Makes a snapshot of a catalogue that has no journal yet.</summary>
     public static CatalogSnapshot Of(
-        long revision, IEnumerable<CatalogGrade> grades, params IReadOnlyList<CatalogPriceList> lists) => new(
+        long revision, IEnumerable<CatalogGrade> grades, params IReadOnlyList<CatalogPriceList> lists) =>
+        Of(revision, DateTimeOffset.MinValue, JournalHead.From(revision, DateTimeOffset.MinValue), grades, lists, []);
+
+    /// <summary>Makes a snapshot as read from a store.</summary>
+    internal static CatalogSnapshot Of(
+        long revision,
+        DateTimeOffset written,
+        JournalHead journal,
+        IEnumerable<CatalogGrade> grades,
+        IEnumerable<CatalogPriceList> lists,
+        IEnumerable<CatalogAccessKey> keys) => new(
         revision,
+        written,
+        journal,
         grades.ToImmutableSortedDictionary(g => g.Id, g => g, StringComparer.Ordinal),
-        lists.ToImmutableSortedDictionary(l => l.Id, l => l, StringComparer.Ordinal));
+        lists.ToImmutableSortedDictionary(l => l.Id, l => l, StringComparer.Ordinal),
+        keys.ToImmutableSortedDictionary(k => k.Id, k => k, StringComparer.Ordinal));
 
     /// <summary>A grade by its id, or null.</summary>
     public CatalogGrade? Find(string id) => _byId.GetValueOrDefault(id);
@@ -46,14 +80,42 @@ public sealed class CatalogSnapshot
     /// <summary>A price list by its id, or null.</summary>
     public CatalogPriceList? FindPriceList(string id) => _listsById.GetValueOrDefault(id);
 
-    /// <summary>The next snapshot: some grades and price lists written, some removed.</summary>
-    internal CatalogSnapshot With(
-        long revision,
-        IEnumerable<CatalogGrade> written,
-        IEnumerable<string> removed,
-        IEnumerable<CatalogPriceList> writtenLists,
-        IEnumerable<string> removedLists) => new(
-        revision,
-        _byId.SetItems(written.Select(g => KeyValuePair.Create(g.Id, g))).RemoveRange(removed),
-        _listsById.SetItems(writtenLists.Select(l => KeyValuePair.Create(l.Id, l))).RemoveRange(removedLists));
+    /// <summary>A key by its id, or null.</summary>
+    public CatalogAccessKey? FindAccessKey(string id) => _keysById.GetValueOrDefault(id);
+
+    /// <summary>The next snapshot: what an entry of the journal changed, changed.</summary>
+    /// <param name="entry">The entry.</param>
+    /// <param name="line">As it is stored.</param>
+    internal CatalogSnapshot With(JournalEntry entry, string line) => new(
+        entry.Revision,
+        entry.Written,
+        Journal.With(line),
+        After(_byId, entry.Changes.OfType<EntryChange.OfGrade>(), change => change.After),
+        After(_listsById, entry.Changes.OfType<EntryChange.OfPriceList>(), change => change.After),
+        After(_keysById, entry.Changes.OfType<EntryChange.OfAccessKey>(), change => change.After));
+
+    /// <summary>The same with a journal that begins after it.</summary>
+    internal CatalogSnapshot WithoutJournal() =>
+        new(Revision, Written, JournalHead.From(Revision, Written), _byId, _listsById, _keysById);
+
+    private static ImmutableSortedDictionary<string, T> After<T, TChange>(
+        ImmutableSortedDictionary<string, T> before, IEnumerable<TChange> changes, Func<TChange, T?> after)
+        where T : class
+        where TChange : EntryChange
+    {
+        ImmutableSortedDictionary<string, T>.Builder result = before.ToBuilder();
+        foreach (TChange change in changes)
+        {
+            if (after(change) is { } written)
+            {
+                result[change.Id] = written;
+            }
+            else
+            {
+                result.Remove(change.Id);
+            }
+        }
+
+        return result.ToImmutable();
+    }
 }

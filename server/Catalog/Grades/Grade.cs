@@ -37,7 +37,7 @@ public sealed record Grade(
 
 /// <summary>A grade as the catalogue holds it.</summary>
 /// <param name="Grade">The grade.</param>
-/// <param name="Revision">The catalogue's revision at which it was last written; also its etag.</param>
+/// <param name="Revision">The catalogue's revision at which it was last written.</param>
 /// <param name="Created">When it was created, UTC.</param>
 /// <param name="Updated">When it was last changed, UTC.</param>
 public sealed record CatalogGrade(Grade Grade, long Revision, DateTimeOffset Created, DateTimeOffset Updated)
@@ -47,5 +47,5 @@ public sealed record CatalogGrade(Grade Grade, long Revision, DateTimeOffset Cre
 
     /// <summary>Changes whenever the grade changes, and is never used again in the same catalogue, not even after a
     /// removal.</summary>
-    public string ETag => FormattableString.Invariant($"r{Revision}");
+    public string ETag => CatalogETag.Of(Revision, Updated);
 }

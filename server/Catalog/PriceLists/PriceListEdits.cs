@@ -26,7 +26,7 @@ public static class PriceListEdits
                 list.Id,
                 $"There is a price list \"{list.Id}\" already; choose another name, or replace that one.")
             {
-                IsPriceList = true,
+                Kind = ResourceKind.PriceList,
             };
         }
 
@@ -56,7 +56,7 @@ public static class PriceListEdits
                 $"Price list \"{id}\" has been {(present is null ? "removed" : "changed")} since it was read; "
                     + "read it again and decide anew.")
             {
-                IsPriceList = true,
+                Kind = ResourceKind.PriceList,
             };
         }
     }

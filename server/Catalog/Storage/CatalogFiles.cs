@@ -22,6 +22,9 @@ internal sealed record CatalogFiles(string Master)
     /// <summary>A new catalogue file while it is being filled.</summary>
     internal string NewMaster => Master + ".new";
 
+    /// <summary>The published copy as it was before the catalogue was brought from an older schema to this one.</summary>
+    internal string BeforeSchema(int schema) => Master + $".before-schema-{schema}";
+
     /// <summary>The folder of them all.</summary>
     internal string Folder => Path.GetDirectoryName(Master)!;
 

@@ -20,6 +20,9 @@ public enum StoreFault
 
     /// <summary>A new catalogue was asked for where there is one.</summary>
     AlreadyExists,
+
+    /// <summary>The database cannot be reached, or does not let this program in; try again later.</summary>
+    Unreachable,
 }
 
 /// <summary>The store cannot serve. The message is for people: where, what was found, and the way back.</summary>

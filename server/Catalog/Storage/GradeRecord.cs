@@ -30,10 +30,14 @@ internal sealed record GradeRecord(
     PriceRecord Price)
 {
     /// <summary>The line that is stored.</summary>
-    internal static string LineOf(CatalogGrade stored)
+    internal static string LineOf(CatalogGrade stored) =>
+        JsonSerializer.Serialize(Of(stored), StorageJson.Default.GradeRecord);
+
+    /// <summary>The record of a grade.</summary>
+    internal static GradeRecord Of(CatalogGrade stored)
     {
         Grade grade = stored.Grade;
-        var record = new GradeRecord(
+        return new GradeRecord(
             grade.Id,
             stored.Revision,
             stored.Created.ToUniversalTime(),
@@ -49,7 +53,6 @@ internal sealed record GradeRecord(
             grade.AxialStiffnessN,
             RatingsRecord.Of(grade.Ratings),
             PriceRecord.Of(grade.Price));
-        return JsonSerializer.Serialize(record, StorageJson.Default.GradeRecord);
     }
 
     /// <summary>The grade of a stored line.</summary>
@@ -68,7 +71,8 @@ internal sealed record GradeRecord(
         }
     }
 
-    private CatalogGrade ToStored() => new(
+    /// <summary>The grade of the record.</summary>
+    internal CatalogGrade ToStored() => new(
         new Grade(
             Id,
             DisplayName,
@@ -145,6 +149,8 @@ internal sealed record PriceRecord(string Currency, decimal Base, decimal PerMet
     UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow)]
 [JsonSerializable(typeof(GradeRecord))]
 [JsonSerializable(typeof(PriceListRecord))]
+[JsonSerializable(typeof(AccessKeyRecord))]
+[JsonSerializable(typeof(JournalRecord))]
 [JsonSerializable(typeof(CatalogHeader))]
 [JsonSerializable(typeof(HolderNote))]
 internal sealed partial class StorageJson : JsonSerializerContext;

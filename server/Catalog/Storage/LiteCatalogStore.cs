@@ -1,5 +1,6 @@
 using CableCatalog.Catalog.Grades;
-using CableCatalog.Catalog.PriceLists;
+using CableCatalog.Catalog.History;
+using CableCatalog.Catalog.Storage.Backups;
 
 namespace CableCatalog.Catalog.Storage;
 
@@ -24,14 +25,18 @@ public sealed class LiteCatalogStore : ICatalogStore
     private readonly TimeProvider _clock;
     private readonly TimeSpan _wait;
     private OwnedCatalog? _owned;
-    private volatile CatalogSnapshot _current = CatalogSnapshot.Empty;
+    private readonly LiveSnapshot _live = new();
     private bool _disposed;
 
     private LiteCatalogStore(CatalogFiles files, string holder, TimeProvider clock, TimeSpan? waitForLock) =>
         (_files, _holder, _clock, _wait) = (files, holder, clock, waitForLock ?? DefaultWait);
 
     /// <inheritdoc/>
-    public CatalogSnapshot Current => _current;
+    public CatalogSnapshot Current => _live.Current;
+
+    /// <inheritdoc/>
+    /// <remarks>Never: nobody else can have written since this store owns the file.</remarks>
+    public DateTimeOffset? StaleSince => null;
 
     /// <summary>Whether there is a catalogue at a path, whole or not.</summary>
     public static bool Exists(string path) => FirstThere(CatalogFiles.At(path)) is not null;
@@ -64,15 +69,24 @@ public sealed class LiteCatalogStore : ICatalogStore
     {
         ArgumentNullException.ThrowIfNull(clock);
         CatalogFiles files = CatalogFiles.At(path);
+        Make(files, NewCatalog.Of(grades, clock.GetUtcNow()), [], holderDescription, clock, waitForLock);
+        return Open(path, holderDescription, clock, waitForLock);
+    }
 
+    private static void Make(
+        CatalogFiles files,
+        CatalogSnapshot catalog,
+        IEnumerable<JournalEntry> journal,
+        string holderDescription,
+        TimeProvider clock,
+        TimeSpan? waitForLock)
+    {
         // The log of a file that was moved away would be taken for the new one's.
         if ((FirstThere(files) ?? Present(files.Log)) is { } found)
         {
             throw Refusal.AlreadyThere(files, found);
         }
 
-        DateTimeOffset now = clock.GetUtcNow();
-        var catalog = CatalogSnapshot.Of(1, grades.Select(grade => new CatalogGrade(grade, 1, now, now)));
         try
         {
             Directory.CreateDirectory(files.Folder);
@@ -80,15 +94,27 @@ public sealed class LiteCatalogStore : ICatalogStore
                 files, holderDescription, clock, waitForLock ?? DefaultWait, CancellationToken.None);
             if (FirstThere(files) is null)
             {
-                Fill(files, catalog);
+                Fill(files, catalog, journal);
             }
         }
         catch (Exception cause) when (Refusal.IsOfDisk(cause))
         {
             throw Refusal.ByDisk(files.Master, cause, "No catalogue has been made.");
         }
+    }
 
-        return Open(path, holderDescription, clock, waitForLock);
+    /// <summary>Makes a catalogue at a path from a backup, at the backup's revision, and opens it.</summary>
+    /// <param name="path">The catalogue file.</param>
+    /// <param name="contents">What the backup holds.</param>
+    /// <param name="holderDescription">As in <see cref="Open"/>.</param>
+    /// <param name="clock">As in <see cref="Open"/>.</param>
+    /// <exception cref="CatalogStoreException">There is one already, or the disk refused.</exception>
+    public static LiteCatalogStore Restore(
+        string path, CatalogContents contents, string holderDescription, TimeProvider clock)
+    {
+        ArgumentNullException.ThrowIfNull(contents);
+        Make(CatalogFiles.At(path), contents.Catalog, contents.Journal, holderDescription, clock, null);
+        return Open(path, holderDescription, clock);
     }
 
     /// <summary>Takes the catalogue over at once, as a server does; <see cref="Current"/> is then the newest revision.</summary>
@@ -109,30 +135,55 @@ public sealed class LiteCatalogStore : ICatalogStore
 
     /// <inheritdoc/>
     /// <remarks>Where the disk fails in the middle of a write, the message may have to say that the outcome is not known.
-    /// A change that puts and removes nothing is no write: it returns the catalogue as it is.</remarks>
-    public CatalogSnapshot Write(Func<CatalogSnapshot, CatalogChange> decide, CancellationToken cancellation)
+    /// </remarks>
+    public WriteOutcome Write(
+        WriteOrigin origin, Func<CatalogSnapshot, CatalogChange> decide, CancellationToken cancellation)
     {
+        ArgumentNullException.ThrowIfNull(origin);
         ArgumentNullException.ThrowIfNull(decide);
         _gate.Wait(cancellation);
         try
         {
             OwnedCatalog owned = Own(cancellation);
-            CatalogSnapshot before = _current;
-            CatalogChange change = decide(before);
-            if (change.IsEmpty)
+            CatalogSnapshot before = Current;
+            if (origin.Request is { } request && owned.EntryOf(request) is { } made)
             {
-                return before;
+                return made.Origin.Request == request
+                    ? new WriteOutcome(before, made)
+                    : throw CatalogRefusedException.RequestReused(request.Id);
             }
 
-            CatalogSnapshot next = After(before, change);
-            owned.Replace(next, ChangedIds.Of(change));
-            return _current = next;
+            JournalEntry? entry = decide(before).EntryAfter(before, origin, _clock.GetUtcNow());
+            if (entry is not null)
+            {
+                _live.Publish(owned.Append(entry));
+            }
+
+            return new WriteOutcome(Current, entry);
         }
         finally
         {
             _gate.Release();
         }
     }
+
+    /// <inheritdoc/>
+    public IReadOnlyList<JournalEntry> Journal(long firstRevision, long lastRevision, CancellationToken cancellation)
+    {
+        _gate.Wait(cancellation);
+        try
+        {
+            return Own(cancellation).Journal(firstRevision, lastRevision);
+        }
+        finally
+        {
+            _gate.Release();
+        }
+    }
+
+    /// <inheritdoc/>
+    public Task NewerThanAsync(long revision, CancellationToken cancellation) =>
+        _live.NewerThanAsync(revision, cancellation);
 
     /// <summary>Waits for a write under way, then gives the catalogue up. <see cref="Current"/> can still be read.</summary>
     public void Dispose()
@@ -155,12 +206,12 @@ public sealed class LiteCatalogStore : ICatalogStore
 
     // The catalogue file is put in place before the published copy: a crash between the two leaves one that the next opening
     // publishes.
-    private static void Fill(CatalogFiles files, CatalogSnapshot catalog)
+    private static void Fill(CatalogFiles files, CatalogSnapshot catalog, IEnumerable<JournalEntry> journal)
     {
         File.Delete(files.NewMaster);
         File.Delete(CatalogFiles.LogOf(files.NewMaster));
         CatalogSeal seal = PublishedCopy.WriteDraft(files, catalog);
-        MasterFile.Create(files.NewMaster, catalog, seal);
+        MasterFile.Create(files.NewMaster, catalog, seal, journal);
         File.Move(files.NewMaster, files.Master);
         PublishedCopy.PublishDraft(files);
     }
@@ -169,7 +220,7 @@ public sealed class LiteCatalogStore : ICatalogStore
     {
         try
         {
-            _current = PublishedCopy.Read(_files.Published);
+            _live.Publish(PublishedCopy.Read(_files.Published));
         }
         catch (NotWholeException cause) when (cause.IsNewer || !File.Exists(_files.Master))
         {
@@ -205,7 +256,7 @@ public sealed class LiteCatalogStore : ICatalogStore
     {
         ObjectDisposedException.ThrowIf(_disposed, this);
         _owned ??= OwnedCatalog.Take(_files, _holder, _clock, _wait, cancellation);
-        _current = _owned.Newest();
+        _live.Publish(_owned.Newest());
         return _owned;
     }
 
@@ -213,18 +264,5 @@ public sealed class LiteCatalogStore : ICatalogStore
     {
         _owned?.Dispose();
         _owned = null;
-    }
-
-    private CatalogSnapshot After(CatalogSnapshot before, CatalogChange change)
-    {
-        long revision = before.Revision + 1;
-        DateTimeOffset now = _clock.GetUtcNow();
-        return before.With(
-            revision,
-            change.Put.Select(grade => new CatalogGrade(grade, revision, before.Find(grade.Id)?.Created ?? now, now)),
-            change.Remove,
-            change.PutLists.Select(list =>
-                new CatalogPriceList(list, revision, before.FindPriceList(list.Id)?.Created ?? now, now)),
-            change.RemoveLists);
     }
 }

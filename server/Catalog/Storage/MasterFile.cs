@@ -1,5 +1,5 @@
 using CableCatalog.Catalog.Grades;
-using CableCatalog.Catalog.PriceLists;
+using CableCatalog.Catalog.History;
 using LiteDB;
 using LiteDB.Engine;
 
@@ -8,11 +8,13 @@ namespace CableCatalog.Catalog.Storage;
 /// <summary>What a catalogue file was found to hold, checked against its seal.</summary>
 /// <param name="Catalog">The catalogue.</param>
 /// <param name="Seal">Its seal.</param>
+/// <param name="Requests">The requests that are in its journal, each with the revision that it made.</param>
 /// <param name="LogIsTorn">Whether the log beside the file had to be left out: the rest of a write that was cut off.</param>
-internal sealed record MasterContents(CatalogSnapshot Catalog, CatalogSeal Seal, bool LogIsTorn = false);
+internal sealed record MasterContents(
+    CatalogSnapshot Catalog, CatalogSeal Seal, IReadOnlyDictionary<string, long> Requests, bool LogIsTorn = false);
 
-/// <summary>The catalogue file, open for writing by its one owner: a LiteDB database with a document a grade and one that
-/// holds the <see cref="CatalogSeal"/>.</summary>
+/// <summary>The catalogue file, open for writing by its one owner: a LiteDB database with a document for everything that the
+/// catalogue holds, one for every entry of the journal, and one that holds the <see cref="CatalogSeal"/>.</summary>
 /// <remarks>LiteDB has no checksums, makes an empty database of a file that is missing or empty, crops one of odd length, marks
 /// a damaged one, and does not wait for the disk at a commit. So a file is first read through streams that cannot write and
 /// checked against its seal; and a commit is followed by flushing the log. No password: it would turn off LiteDB's own
@@ -20,8 +22,7 @@ internal sealed record MasterContents(CatalogSnapshot Catalog, CatalogSeal Seal,
 internal sealed class MasterFile : IDisposable
 {
     private const int PageBytes = 8192;
-    private const string Grades = "grades";
-    private const string PriceLists = "price_lists";
+    private const string Journal = "journal";
     private const string Seals = "seal";
     private static readonly BsonValue SealId = new(1);
 
@@ -74,6 +75,7 @@ internal sealed class MasterFile : IDisposable
             File.Delete(CatalogFiles.LogOf(path));
         }
 
+        CropToWholePages(path);
         var master = new MasterFile(path, new LiteEngine(new EngineSettings { Filename = path }));
         try
         {
@@ -88,45 +90,41 @@ internal sealed class MasterFile : IDisposable
     }
 
     /// <summary>Makes a file that holds a catalogue and is on disk, closed, with no log.</summary>
-    internal static void Create(string path, CatalogSnapshot catalog, CatalogSeal seal)
+    internal static void Create(string path, CatalogSnapshot catalog, CatalogSeal seal, IEnumerable<JournalEntry> journal)
     {
         var engine = new LiteEngine(new EngineSettings { Filename = path, Collation = Collation.Binary });
         using var master = new MasterFile(path, engine);
 
         // Checkpoints happen where the store asks for them, and nowhere else.
         engine.Pragma(Pragmas.CHECKPOINT, 0);
-        master.Commit(ChangedIds.All(catalog), catalog, seal);
+        master.Commit(StoredEntry.AllOf(catalog), seal, () => master.Add(journal));
         master.Settle();
     }
 
-    /// <summary>Brings some grades and price lists and the seal to a state, all or none, and waits until the log is on disk.</summary>
-    /// <param name="ids">Those to write where the catalogue has them, to remove where it has not.</param>
-    /// <param name="catalog">The state.</param>
-    /// <param name="seal">Its seal.</param>
-    internal void Commit(ChangedIds ids, CatalogSnapshot catalog, CatalogSeal seal)
+    /// <summary>Brings the catalogue to its next revision, all or none, and waits until the log is on disk.</summary>
+    /// <param name="entry">What makes it.</param>
+    /// <param name="seal">The seal of the revision.</param>
+    internal void Commit(JournalEntry entry, CatalogSeal seal) =>
+        Commit(StoredEntry.After(entry), seal, () => Add([entry]));
+
+    /// <summary>Takes back the last commit.</summary>
+    /// <param name="entry">What was committed.</param>
+    /// <param name="seal">The seal of the revision before it.</param>
+    internal void TakeBack(JournalEntry entry, CatalogSeal seal) =>
+        Commit(StoredEntry.Before(entry), seal, () => _engine.Delete(Journal, [new BsonValue(entry.Revision)]));
+
+    /// <summary>The entries of the journal from one revision to another.</summary>
+    internal IReadOnlyList<JournalEntry> ReadJournal(long firstRevision, long lastRevision)
     {
-        // A transaction belongs to its thread: nothing in here may wait on another.
-        _engine.BeginTrans();
-        Bring(Grades, ids.Grades, id => catalog.Find(id) is { } grade ? GradeRecord.LineOf(grade) : null);
-        Bring(PriceLists, ids.PriceLists, id => catalog.FindPriceList(id) is { } list ? PriceListRecord.LineOf(list) : null);
-        _engine.Upsert(Seals, [DocumentOf(seal)], BsonAutoId.ObjectId);
-        if (!_engine.Commit())
+        var query = new Query { Where = { Query.Between("_id", firstRevision, lastRevision) } };
+        using IBsonDataReader documents = _engine.Query(Journal, query);
+        var entries = new List<JournalEntry>();
+        while (documents.Read())
         {
-            throw new IOException("the database did not commit");
+            entries.Add(JournalRecord.Parse(documents.Current["line"].AsString));
         }
 
-        using var log = new FileStream(CatalogFiles.LogOf(_path), FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
-        RandomAccess.FlushToDisk(log.SafeFileHandle);
-    }
-
-    private void Bring(string collection, IReadOnlyCollection<string> ids, Func<string, string?> lineOf)
-    {
-        (string Id, string? Line)[] lines = [.. ids.Select(id => (id, lineOf(id)))];
-        _engine.Upsert(
-            collection,
-            lines.Where(one => one.Line is not null).Select(one => new BsonDocument { ["_id"] = one.Id, ["line"] = one.Line }),
-            BsonAutoId.ObjectId);
-        _engine.Delete(collection, lines.Where(one => one.Line is null).Select(one => new BsonValue(one.Id)));
+        return entries;
     }
 
     /// <summary>Moves what is in the log into the file and waits until that is on disk. Nothing is lost where it fails: the log
@@ -143,15 +141,20 @@ internal sealed class MasterFile : IDisposable
         try
         {
             // These streams cannot write, so LiteDB cannot crop, mark or fill anything, whatever it finds.
+            using var pages = new WholePages(file, PageBytes);
             var settings = new EngineSettings
             {
-                DataStream = file,
+                DataStream = pages,
                 LogStream = log,
                 TempStream = new MemoryStream(),
                 ReadOnly = true,
             };
             using var database = new MasterFile(path, new LiteEngine(settings));
             return ReadContents(database._engine);
+        }
+        catch (Exception cause) when (cause is not NotWholeException { IsNewer: true } && file.Length % PageBytes != 0)
+        {
+            throw new NotWholeException($"it has been cut: {file.Length} bytes are not whole pages of {PageBytes}", cause);
         }
         catch (Exception cause) when (cause is not NotWholeException)
         {
@@ -160,38 +163,78 @@ internal sealed class MasterFile : IDisposable
         }
     }
 
+    // LiteDB would do it itself, but on Linux it then finds the file held, by itself.
+    private static void CropToWholePages(string path)
+    {
+        using var file = new FileStream(path, FileMode.Open, FileAccess.ReadWrite, FileShare.Read);
+        if (file.Length % PageBytes != 0)
+        {
+            file.SetLength(file.Length / PageBytes * PageBytes);
+            file.Flush(flushToDisk: true);
+        }
+    }
+
     private static MasterContents ReadContents(LiteEngine engine)
     {
         CatalogSeal stored = ReadSeal(engine);
         CatalogHeader header = CatalogHeader.Parse(stored.Header);
         using var builder = new SealBuilder(stored.Header);
-        List<CatalogGrade> grades = ReadLines(engine, Grades, header.Count, builder, GradeRecord.Parse, grade => grade.Id);
-        List<CatalogPriceList> lists =
-            ReadLines(engine, PriceLists, header.PriceLists, builder, PriceListRecord.Parse, list => list.Id);
-        return builder.Seal() == stored
-            ? new MasterContents(CatalogSnapshot.Of(header.Revision, grades, lists), stored)
-            : throw new NotWholeException("its grades do not match its checksum");
+        var lines = new StoredLines(header);
+        foreach (EntryKind kind in Enum.GetValues<EntryKind>())
+        {
+            ReadLines(engine, kind, builder, lines);
+        }
+
+        if (builder.Seal() != stored)
+        {
+            throw new NotWholeException("its grades do not match its checksum");
+        }
+
+        CatalogSnapshot catalog = lines.Catalog();
+        return new MasterContents(catalog, stored, ReadRequests(engine, catalog));
     }
 
-    private static List<T> ReadLines<T>(
-        LiteEngine engine, string collection, int count, SealBuilder builder, Func<string, T> parse, Func<T, string> idOf)
+    private static void ReadLines(LiteEngine engine, EntryKind kind, SealBuilder builder, StoredLines lines)
     {
-        var read = new List<T>();
-        using IBsonDataReader documents = engine.Query(collection, new Query());
-        while (documents.Read() && read.Count <= count)
+        int read = 0;
+        using IBsonDataReader documents = engine.Query(CollectionOf(kind), new Query());
+        while (documents.Read() && read++ <= lines.CountOf(kind))
         {
             string line = documents.Current["line"].AsString;
-            T one = parse(line);
-            if (documents.Current["_id"].AsString != idOf(one))
+            if (documents.Current["_id"].AsString != lines.Add(kind, line))
             {
                 throw new NotWholeException("a grade in it stands under another id");
             }
 
             builder.Add(line);
-            read.Add(one);
+        }
+    }
+
+    // Reads all of the journal, to see that it is what was written.
+    private static Dictionary<string, long> ReadRequests(LiteEngine engine, CatalogSnapshot catalog)
+    {
+        var requests = new Dictionary<string, long>(StringComparer.Ordinal);
+        JournalHead head = JournalHead.From(catalog.Journal.After, catalog.Journal.AfterWritten);
+        long revision = head.After;
+        using IBsonDataReader documents = engine.Query(Journal, new Query());
+        while (documents.Read())
+        {
+            head = head.With(documents.Current["line"].AsString);
+            revision++;
+            if (documents.Current["_id"].AsInt64 != revision)
+            {
+                throw new NotWholeException("its journal has a gap");
+            }
+
+            if (documents.Current["request"] is { IsString: true } request)
+            {
+                requests[request.AsString] = revision;
+            }
         }
 
-        return read.Count == count ? read : throw new NotWholeException("its grades do not match its checksum");
+        return revision == catalog.Revision && head == catalog.Journal
+            ? requests
+            : throw new NotWholeException("its journal does not match its checksum");
     }
 
     private static CatalogSeal ReadSeal(LiteEngine engine)
@@ -216,11 +259,6 @@ internal sealed class MasterFile : IDisposable
             throw new NotWholeException("it is not a catalogue");
         }
 
-        if (file.Length % PageBytes != 0)
-        {
-            throw new NotWholeException($"it has been cut: {file.Length} bytes are not whole pages of {PageBytes}");
-        }
-
         file.Position = 0;
     }
 
@@ -242,6 +280,47 @@ internal sealed class MasterFile : IDisposable
         copy.Position = 0;
         return copy;
     }
+
+    private void Commit(IEnumerable<StoredEntry> entries, CatalogSeal seal, Action journal)
+    {
+        // A transaction belongs to its thread: nothing in here may wait on another.
+        _engine.BeginTrans();
+        foreach (IGrouping<EntryKind, StoredEntry> kind in entries.GroupBy(entry => entry.Kind))
+        {
+            _engine.Upsert(
+                CollectionOf(kind.Key),
+                kind.Where(one => one.Line is not null).Select(one => new BsonDocument { ["_id"] = one.Id, ["line"] = one.Line }),
+                BsonAutoId.ObjectId);
+            _engine.Delete(CollectionOf(kind.Key), kind.Where(one => one.Line is null).Select(one => new BsonValue(one.Id)));
+        }
+
+        journal();
+        _engine.Upsert(Seals, [DocumentOf(seal)], BsonAutoId.ObjectId);
+        if (!_engine.Commit())
+        {
+            throw new IOException("the database did not commit");
+        }
+
+        using var log = new FileStream(CatalogFiles.LogOf(_path), FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
+        RandomAccess.FlushToDisk(log.SafeFileHandle);
+    }
+
+    private void Add(IEnumerable<JournalEntry> entries) => _engine.Insert(
+        Journal,
+        entries.Select(entry => new BsonDocument
+        {
+            ["_id"] = entry.Revision,
+            ["line"] = JournalRecord.LineOf(entry),
+            ["request"] = entry.Origin.Request?.Id,
+        }),
+        BsonAutoId.ObjectId);
+
+    private static string CollectionOf(EntryKind kind) => kind switch
+    {
+        EntryKind.Grade => "grades",
+        EntryKind.PriceList => "price_lists",
+        _ => "access_keys",
+    };
 
     private static BsonDocument DocumentOf(CatalogSeal seal) =>
         new() { ["_id"] = SealId, ["header"] = seal.Header, ["sha256"] = seal.Sha256 };

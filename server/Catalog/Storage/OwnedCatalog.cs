@@ -1,4 +1,5 @@
 using CableCatalog.Catalog.Grades;
+using CableCatalog.Catalog.History;
 
 namespace CableCatalog.Catalog.Storage;
 
@@ -10,6 +11,7 @@ internal sealed class OwnedCatalog : IDisposable
     private readonly CatalogLock _lock;
     private MasterFile? _master;
     private MasterContents? _contents;
+    private Dictionary<string, long> _requests = [];
 
     private OwnedCatalog(CatalogFiles files, CatalogLock taken) => (_files, _lock) = (files, taken);
 
@@ -46,23 +48,70 @@ internal sealed class OwnedCatalog : IDisposable
         {
             CatalogSeal? published = ReadPublishedSeal();
             _contents = ReadMaster(published);
+            _requests = new Dictionary<string, long>(_contents.Requests, StringComparer.Ordinal);
             OpenMaster(_contents, published);
         }
 
         return _contents!.Catalog;
     }
 
-    /// <summary>Replaces the catalogue by its next revision, on disk and in the published copy.</summary>
-    /// <param name="next">The next revision.</param>
-    /// <param name="changed">In what it differs.</param>
-    /// <exception cref="CatalogStoreException">The disk refused; nothing has changed, or the message says otherwise.</exception>
-    internal void Replace(CatalogSnapshot next, ChangedIds changed)
+    /// <summary>The entry that a request has made; null where it has made none.</summary>
+    internal JournalEntry? EntryOf(RequestMark request) =>
+        _requests.TryGetValue(request.Id, out long revision) ? Journal(revision, revision)[0] : null;
+
+    /// <summary>The entries of the journal from one revision to another.</summary>
+    /// <exception cref="CatalogStoreException">The file cannot be read any more.</exception>
+    internal IReadOnlyList<JournalEntry> Journal(long firstRevision, long lastRevision)
     {
+        try
+        {
+            return _master!.ReadJournal(firstRevision, lastRevision);
+        }
+        catch (Exception cause)
+        {
+            CloseMaster();
+            throw Refusal.OfMaster(_files, cause);
+        }
+    }
+
+    /// <summary>Brings the catalogue to its next revision, on disk and in the published copy.</summary>
+    /// <param name="entry">What makes the revision.</param>
+    /// <returns>The catalogue at that revision.</returns>
+    /// <exception cref="CatalogStoreException">The disk refused; nothing has changed, or the message says otherwise.</exception>
+    internal CatalogSnapshot Append(JournalEntry entry)
+    {
+        KeepOlderSchema();
+        CatalogSnapshot next = _contents!.Catalog.With(entry, JournalRecord.LineOf(entry));
         CatalogSeal seal = WriteDraft(next);
-        Commit(next, seal, changed);
-        Publish(changed);
-        _contents = new MasterContents(next, seal);
+        Commit(entry, seal);
+        Publish(entry);
+        _contents = new MasterContents(next, seal, _contents.Requests);
+        if (entry.Origin.Request is { } request)
+        {
+            _requests[request.Id] = entry.Revision;
+        }
+
         Settle();
+        return next;
+    }
+
+    // What an older program could read stays readable to it, as it was.
+    private void KeepOlderSchema()
+    {
+        if (CatalogHeader.Parse(_contents!.Seal.Header).Schema == CatalogHeader.SchemaKnown)
+        {
+            return;
+        }
+
+        string aside = _files.BeforeSchema(CatalogHeader.SchemaKnown);
+        try
+        {
+            PublishedCopy.KeepAside(_files, aside);
+        }
+        catch (Exception cause) when (Refusal.IsOfDisk(cause))
+        {
+            throw Refusal.ByDisk(aside, cause, Refusal.NothingChanged);
+        }
     }
 
     private CatalogSeal? ReadPublishedSeal()
@@ -144,11 +193,11 @@ internal sealed class OwnedCatalog : IDisposable
         }
     }
 
-    private void Commit(CatalogSnapshot next, CatalogSeal seal, ChangedIds changed)
+    private void Commit(JournalEntry entry, CatalogSeal seal)
     {
         try
         {
-            _master!.Commit(changed, next, seal);
+            _master!.Commit(entry, seal);
         }
         catch (Exception cause)
         {
@@ -157,11 +206,11 @@ internal sealed class OwnedCatalog : IDisposable
             DeleteDraft();
             throw FileStillHolds(_contents!.Seal)
                 ? Refusal.OfMaster(_files, cause)
-                : Refusal.OutcomeUnknown(_files, next.Revision, cause);
+                : Refusal.OutcomeUnknown(_files, entry.Revision, cause);
         }
     }
 
-    private void Publish(ChangedIds changed)
+    private void Publish(JournalEntry entry)
     {
         try
         {
@@ -170,22 +219,22 @@ internal sealed class OwnedCatalog : IDisposable
         catch (Exception cause)
         {
             DeleteDraft();
-            TakeBack(changed, cause);
+            TakeBack(entry, cause);
             throw Refusal.ByDisk(_files.Published, cause, Refusal.NothingChanged);
         }
     }
 
-    private void TakeBack(ChangedIds changed, Exception cause)
+    private void TakeBack(JournalEntry entry, Exception cause)
     {
         try
         {
-            _master!.Commit(changed, _contents!.Catalog, _contents.Seal);
+            _master!.TakeBack(entry, _contents!.Seal);
             _master.Settle();
         }
         catch (Exception)
         {
             CloseMaster();
-            throw Refusal.OutcomeUnknown(_files, _contents!.Catalog.Revision + 1, cause);
+            throw Refusal.OutcomeUnknown(_files, entry.Revision, cause);
         }
     }
 

@@ -23,10 +23,14 @@ internal sealed record PriceListRecord(
     IReadOnlyList<BreakRecord> Breaks)
 {
     /// <summary>The line that is stored.</summary>
-    internal static string LineOf(CatalogPriceList stored)
+    internal static string LineOf(CatalogPriceList stored) =>
+        JsonSerializer.Serialize(Of(stored), StorageJson.Default.PriceListRecord);
+
+    /// <summary>The record of a list.</summary>
+    internal static PriceListRecord Of(CatalogPriceList stored)
     {
         PriceList list = stored.List;
-        var record = new PriceListRecord(
+        return new PriceListRecord(
             list.Id,
             stored.Revision,
             stored.Created.ToUniversalTime(),
@@ -43,7 +47,6 @@ internal sealed record PriceListRecord(
             [.. list.Grades.OrderBy(grade => grade.Key, StringComparer.Ordinal).Select(ListedGradeRecord.Of)],
             list.OtherGrades?.Share,
             [.. list.Breaks.Select(BreakRecord.Of)]);
-        return JsonSerializer.Serialize(record, StorageJson.Default.PriceListRecord);
     }
 
     /// <summary>The list of a stored line.</summary>
@@ -62,7 +65,8 @@ internal sealed record PriceListRecord(
         }
     }
 
-    private CatalogPriceList ToStored() => new(
+    /// <summary>The list of the record.</summary>
+    internal CatalogPriceList ToStored() => new(
         new PriceList(
             Id,
             DisplayName,

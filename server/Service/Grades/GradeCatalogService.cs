@@ -1,4 +1,5 @@
 using CableCatalog.Catalog.Grades;
+using CableCatalog.Catalog.History;
 using CableCatalog.Catalog.Storage;
 using CableCatalog.Service.Requests;
 using Google.Protobuf.WellKnownTypes;
@@ -49,7 +50,7 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
         Grade? grade = violations.Try(() => GradeReader.Read(request.GradeId, Required(request.Grade), "grade"));
         violations.ThrowIfAny();
         return Task.FromResult(Written(grade!.Id, store.Write(
-            catalog => CatalogEdits.Create(catalog, grade!), context.CancellationToken)));
+            Origins.Of(context, request), catalog => CatalogEdits.Create(catalog, grade!), context.CancellationToken)));
     }
 
     /// <inheritdoc/>
@@ -57,7 +58,7 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
     {
         CatalogEdit.Update update = ReadUpdate(request, "");
         return Task.FromResult(Written(update.Id, store.Write(
-            catalog => CatalogEdits.All(catalog, [update]), context.CancellationToken)));
+            Origins.Of(context, request), catalog => CatalogEdits.All(catalog, [update]), context.CancellationToken)));
     }
 
     /// <inheritdoc/>
@@ -85,7 +86,8 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
         }
 
         violations.ThrowIfAny();
-        CatalogSnapshot after = store.Write(catalog => AllOrNone(catalog, updates), context.CancellationToken);
+        WriteOutcome after = store.Write(
+            Origins.Of(context, request), catalog => AllOrNone(catalog, updates), context.CancellationToken);
         return Task.FromResult(new V1.BatchUpdateGradesResponse { Grades = { updates.Select(u => Written(u.Id, after)) } });
     }
 
@@ -93,7 +95,10 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
     public override Task<Empty> DeleteGrade(V1.DeleteGradeRequest request, ServerCallContext context)
     {
         string id = ResourceNames.Grades.Id("name", request.Name);
-        store.Write(catalog => CatalogEdits.Delete(catalog, id, NullIfEmpty(request.Etag)), context.CancellationToken);
+        store.Write(
+            Origins.Of(context, request),
+            catalog => CatalogEdits.Delete(catalog, id, NullIfEmpty(request.Etag)),
+            context.CancellationToken);
         return Task.FromResult(new Empty());
     }
 
@@ -126,7 +131,7 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
     private static V1.Grade Required(V1.Grade? grade, string field = "grade") =>
         grade ?? throw InvalidRequestException.For(field, "REQUIRED", "must be given");
 
-    private static V1.Grade Written(string id, CatalogSnapshot catalog) => GradeWriter.Write(catalog.Find(id)!);
+    private static V1.Grade Written(string id, WriteOutcome outcome) => GradeWriter.Write(outcome.Grade(id)!);
 
     private static string? NullIfEmpty(string text) => text.Length == 0 ? null : text;
 }

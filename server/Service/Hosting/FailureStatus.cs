@@ -26,14 +26,16 @@ internal sealed partial class FailureStatus(ILogger<FailureStatus> log)
                 return Precondition("CATALOGUE", "grades", refused.Message);
             case NothingToQuoteException nothing:
                 return Precondition("OPTIONS", "options", nothing.Message);
+            case CatalogRefusedException { Reason: RefusalReason.RequestReused } reused:
+                return Of(InvalidRequestException.For("request_id", "REQUEST_ID_REUSED", reused.Message), context);
             case CatalogRefusedException refused:
                 return With(CodeOf(refused.Reason), refused.Message, new ResourceInfo
                 {
-                    ResourceType = refused.IsPriceList ? "cablecatalog.example/PriceList" : "cablecatalog.example/Grade",
-                    ResourceName = refused.IsPriceList ? ResourceNames.PriceLists.Of(refused.Id) : ResourceNames.Grades.Of(refused.Id),
+                    ResourceType = $"cablecatalog.example/{refused.Kind}",
+                    ResourceName = ResourceNames.Of(refused.Kind).Of(refused.Id),
                     Description = refused.Message,
                 });
-            case CatalogStoreException { Fault: StoreFault.Busy } busy:
+            case CatalogStoreException { Fault: StoreFault.Busy or StoreFault.Unreachable } busy:
                 return With(
                     Code.Unavailable,
                     busy.Message,

@@ -1,4 +1,5 @@
 using CableCatalog.Catalog.Grades;
+using CableCatalog.Catalog.History;
 using CableCatalog.Catalog.PriceLists;
 using CableCatalog.Catalog.Storage;
 using CableCatalog.Service.Requests;
@@ -46,11 +47,12 @@ internal sealed class PriceListsService(ICatalogStore store) : V1.PriceLists.Pri
         }
 
         V1.PriceList sent = Required(request.PriceList);
-        CatalogSnapshot after = store.Write(
+        WriteOutcome after = store.Write(
+            Origins.Of(context, request),
             catalog => PriceListEdits.Put(
                 catalog, PriceListReader.Read(request.PriceListId, sent, "price_list", catalog), mayReplace: false, null),
             context.CancellationToken);
-        return Task.FromResult(PriceListWriter.Write(after.FindPriceList(request.PriceListId)!));
+        return Task.FromResult(PriceListWriter.Write(after.PriceList(request.PriceListId)!));
     }
 
     /// <inheritdoc/>
@@ -58,7 +60,8 @@ internal sealed class PriceListsService(ICatalogStore store) : V1.PriceLists.Pri
     {
         V1.PriceList sent = Required(request.PriceList);
         string id = ResourceNames.PriceLists.Id("price_list.name", sent.Name);
-        CatalogSnapshot after = store.Write(
+        WriteOutcome after = store.Write(
+            Origins.Of(context, request),
             catalog => catalog.FindPriceList(id) is null && !request.AllowMissing
                 ? throw CatalogRefusedException.NoPriceList(id)
                 : PriceListEdits.Put(
@@ -67,7 +70,7 @@ internal sealed class PriceListsService(ICatalogStore store) : V1.PriceLists.Pri
                     mayReplace: true,
                     sent.Etag.Length == 0 ? null : sent.Etag),
             context.CancellationToken);
-        return Task.FromResult(PriceListWriter.Write(after.FindPriceList(id)!));
+        return Task.FromResult(PriceListWriter.Write(after.PriceList(id)!));
     }
 
     /// <inheritdoc/>
@@ -75,6 +78,7 @@ internal sealed class PriceListsService(ICatalogStore store) : V1.PriceLists.Pri
     {
         string id = ResourceNames.PriceLists.Id("name", request.Name);
         store.Write(
+            Origins.Of(context, request),
             catalog => PriceListEdits.Delete(catalog, id, request.Etag.Length == 0 ? null : request.Etag),
             context.CancellationToken);
         return Task.FromResult(new Empty());

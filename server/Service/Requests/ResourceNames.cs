@@ -12,6 +12,17 @@ internal sealed class ResourceNames(string collection)
     /// <summary>Names of price lists.</summary>
     public static ResourceNames PriceLists { get; } = new("priceLists/");
 
+    /// <summary>Names of keys.</summary>
+    public static ResourceNames AccessKeys { get; } = new("accessKeys/");
+
+    /// <summary>Names of a kind of thing.</summary>
+    public static ResourceNames Of(ResourceKind kind) => kind switch
+    {
+        ResourceKind.PriceList => PriceLists,
+        ResourceKind.AccessKey => AccessKeys,
+        _ => Grades,
+    };
+
     /// <summary>The name of an id.</summary>
     public string Of(string id) => collection + id;
 

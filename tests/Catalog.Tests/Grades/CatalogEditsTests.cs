@@ -7,6 +7,9 @@ public class CatalogEditsTests
 {
     private static readonly DateTimeOffset Day = new(2031, 1, 1, 0, 0, 0, TimeSpan.Zero);
 
+    // 640605888000000000 hundreds of nanoseconds from the year 1 to that day.
+    private const string Written = "8e3e3a93b438000";
+
     private static readonly CatalogSnapshot TwoGrades = CatalogSnapshot.Of(
         7,
         [new CatalogGrade(TestGrades.Full("a"), 3, Day, Day), new CatalogGrade(TestGrades.Bare("b"), 7, Day, Day)]);
@@ -28,7 +31,7 @@ public class CatalogEditsTests
         "There is a grade \"a\" already; choose another id, or update that grade.");
 
     [Theory]
-    [InlineData("r3")]
+    [InlineData("r3-" + Written)]
     [InlineData(null)]
     public void Updating_edits_the_present_grade(string? etag)
     {
@@ -39,8 +42,8 @@ public class CatalogEditsTests
     }
 
     [Theory]
-    [InlineData("r2")]
-    [InlineData("r7")]
+    [InlineData("r2-" + Written)]
+    [InlineData("r7-" + Written)]
     [InlineData("")]
     public void Updating_with_another_etag_is_refused(string etag) => Refused(
         () => CatalogEdits.Update(TwoGrades, "a", etag, grade => grade, () => TestGrades.Bare("a")),
@@ -57,7 +60,7 @@ public class CatalogEditsTests
 
     [Fact]
     public void Updating_what_has_gone_since_is_refused_even_where_it_may_be_created() => Refused(
-        () => CatalogEdits.Update(TwoGrades, "c", "r2", grade => grade, () => TestGrades.Bare("c")),
+        () => CatalogEdits.Update(TwoGrades, "c", "r2-" + Written, grade => grade, () => TestGrades.Bare("c")),
         RefusalReason.StaleETag,
         "c",
         "Grade \"c\" has been removed since it was read; list the grades and decide anew.");
@@ -80,7 +83,7 @@ public class CatalogEditsTests
         () => CatalogEdits.Update(TwoGrades, "a", null, _ => throw new TimeoutException()));
 
     [Theory]
-    [InlineData("r7")]
+    [InlineData("r7-" + Written)]
     [InlineData(null)]
     public void Deleting_removes_the_grade(string? etag)
     {
@@ -99,7 +102,7 @@ public class CatalogEditsTests
 
     [Fact]
     public void Deleting_with_another_etag_is_refused() => Refused(
-        () => CatalogEdits.Delete(TwoGrades, "b", "r6"),
+        () => CatalogEdits.Delete(TwoGrades, "b", "r6-" + Written),
         RefusalReason.StaleETag,
         "b",
         "Grade \"b\" has been changed since it was read; read it again and repeat the change.");
@@ -111,8 +114,8 @@ public class CatalogEditsTests
             TwoGrades,
             [
                 new CatalogEdit.Create(TestGrades.Bare("c")),
-                new CatalogEdit.Update("a", "r3", grade => grade with { DisplayName = "new" }),
-                new CatalogEdit.Delete("b", "r7"),
+                new CatalogEdit.Update("a", "r3-" + Written, grade => grade with { DisplayName = "new" }),
+                new CatalogEdit.Delete("b", "r7-" + Written),
             ]);
 
         Assert.Equal([TestGrades.Bare("c"), TestGrades.Full("a") with { DisplayName = "new" }], change.Put);
@@ -122,7 +125,7 @@ public class CatalogEditsTests
     [Fact]
     public void A_batch_is_refused_for_one_of_its_edits() => Refused(
         () => CatalogEdits.All(
-            TwoGrades, [new CatalogEdit.Create(TestGrades.Bare("c")), new CatalogEdit.Update("a", "r1", grade => grade)]),
+            TwoGrades, [new CatalogEdit.Create(TestGrades.Bare("c")), new CatalogEdit.Update("a", "r1-" + Written, grade => grade)]),
         RefusalReason.StaleETag,
         "a",
         "Grade \"a\" has been changed since it was read; read it again and repeat the change.");
@@ -172,7 +175,7 @@ public class CatalogEditsTests
     {
         var one = CatalogSnapshot.Of(1, [new CatalogGrade(TestGrades.Bare("a"), 1, Day, Day)]);
 
-        Assert.Equal("EUR", CatalogEdits.Update(one, "a", "r1", _ => TestGrades.Bare("a", "EUR")).Put[0].Price.Currency);
+        Assert.Equal("EUR", CatalogEdits.Update(one, "a", "r1-" + Written, _ => TestGrades.Bare("a", "EUR")).Put[0].Price.Currency);
     }
 
     private static void Refused(Action edit, RefusalReason reason, string id, string message)

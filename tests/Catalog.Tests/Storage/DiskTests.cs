@@ -76,7 +76,7 @@ public class DiskTests
     [MountFact]
     public void A_full_disk_refuses_writes_and_loses_none_that_was_acknowledged()
     {
-        using SmallDisk disk = SmallDisk.Mount("size=1m");
+        using SmallDisk disk = SmallDisk.Mount("size=24m");
         string path = Path.Combine(disk.Folder, "catalog.db");
         using LiteCatalogStore store = LiteCatalogStore.Create(path, TestGrades.Some(20), "test", TimeProvider.System);
         var refusals = new HashSet<string>();

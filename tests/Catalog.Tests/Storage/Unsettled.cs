@@ -17,13 +17,21 @@ internal static class Unsettled
             store.Write(TestGrades.NameAllAfterNextRevision, CancellationToken.None);
         }
 
+        BsonDocument entry = LastEntry(elsewhere.Path);
         string[] lines = File.ReadAllLines(elsewhere.Published);
         using var engine = new LiteEngine(new EngineSettings { Filename = catalog.Path });
         engine.BeginTrans();
         engine.Update("grades", lines[1..^1].Select(
             line => new BsonDocument { ["_id"] = JsonSerializer.Deserialize(line)["id"], ["line"] = line }));
+        engine.Insert("journal", [entry], BsonAutoId.ObjectId);
         BsonValue sha256 = JsonSerializer.Deserialize(lines[^1])["sha256"];
         engine.Update("seal", [new BsonDocument { ["_id"] = 1, ["header"] = lines[0], ["sha256"] = sha256 }]);
         engine.Commit();
+    }
+
+    private static BsonDocument LastEntry(string path)
+    {
+        using var database = new LiteDatabase(path);
+        return database.GetCollection("journal").FindAll().Last();
     }
 }

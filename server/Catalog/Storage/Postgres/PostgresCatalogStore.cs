@@ -1,0 +1,292 @@
+using System.Data;
+using CableCatalog.Catalog.Grades;
+using CableCatalog.Catalog.History;
+using CableCatalog.Catalog.Storage.Backups;
+using Npgsql;
+
+namespace CableCatalog.Catalog.Storage.Postgres;
+
+/// <summary>A catalogue kept in a PostgreSQL database, which any number of servers may share.</summary>
+/// <remarks>
+/// <para>A write locks the header's row, brings this server's snapshot up to date, decides on it and commits with
+/// synchronous_commit on: whatever an etag was read from, of two writers one wins. It is as lasting as the database makes it:
+/// one that runs with fsync off promises nothing.</para>
+/// <para>Every revision is told to all servers by NOTIFY, and each also asks once a second. A server that is cut off goes on
+/// answering from its snapshot and says since when (<see cref="StaleSince"/>).</para>
+/// </remarks>
+public sealed class PostgresCatalogStore : ICatalogStore
+{
+    private static readonly TimeSpan BetweenLooks = TimeSpan.FromSeconds(1);
+    private static readonly TimeSpan BeforeReconnecting = TimeSpan.FromMilliseconds(250);
+
+    private readonly SemaphoreSlim _gate = new(1, 1);
+    private readonly Lock _publishing = new();
+    private readonly CancellationTokenSource _end = new();
+    private readonly LiveSnapshot _live = new();
+    private readonly CatalogDatabase _database;
+    private readonly NpgsqlDataSource _source;
+    private readonly TimeProvider _clock;
+    private Task _following = Task.CompletedTask;
+    private long _lastSeenTicks;
+    private volatile bool _cutOff;
+
+    private PostgresCatalogStore(CatalogDatabase database, TimeProvider clock) =>
+        (_database, _clock, _source) = (database, clock, NpgsqlDataSource.Create(database.ConnectionString));
+
+    /// <inheritdoc/>
+    public CatalogSnapshot Current => _live.Current;
+
+    /// <inheritdoc/>
+    public DateTimeOffset? StaleSince =>
+        _cutOff ? new DateTimeOffset(Interlocked.Read(ref _lastSeenTicks), TimeSpan.Zero) : null;
+
+    /// <summary>Whether a text names a database and not a file.</summary>
+    public static bool IsConnectionString(string text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        return text.Split(';').Any(part => part.TrimStart().StartsWith("Host=", StringComparison.OrdinalIgnoreCase));
+    }
+
+    /// <summary>Opens the catalogue in a database, and follows what others write to it.</summary>
+    /// <param name="connectionString">As Npgsql takes it: "Host=...;Database=...;Username=...".</param>
+    /// <param name="clock">For the times in what is written.</param>
+    /// <exception cref="CatalogStoreException">There is none, or it is damaged, or cannot be reached.</exception>
+    public static PostgresCatalogStore Open(string connectionString, TimeProvider clock)
+    {
+        ArgumentNullException.ThrowIfNull(clock);
+        var store = new PostgresCatalogStore(CatalogDatabase.At(connectionString), clock);
+        try
+        {
+            store.Asking(connection => InOneState(connection, () => store.Reload(connection)));
+            store._following = Task.Run(() => store.FollowAsync(store._end.Token));
+            return store;
+        }
+        catch
+        {
+            store.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Makes a catalogue in a database, at revision 1, and opens it.</summary>
+    /// <param name="connectionString">As in <see cref="Open"/>.</param>
+    /// <param name="grades">Its grades; no two of one id.</param>
+    /// <param name="clock">As in <see cref="Open"/>.</param>
+    /// <exception cref="CatalogStoreException">There is one already, or the database cannot be reached or refuses.</exception>
+    public static PostgresCatalogStore Create(string connectionString, IEnumerable<Grade> grades, TimeProvider clock)
+    {
+        ArgumentNullException.ThrowIfNull(clock);
+        Make(connectionString, NewCatalog.Of(grades, clock.GetUtcNow()), []);
+        return Open(connectionString, clock);
+    }
+
+    /// <summary>Makes a catalogue in a database from a backup, at the backup's revision, and opens it.</summary>
+    /// <param name="connectionString">As in <see cref="Open"/>.</param>
+    /// <param name="contents">What the backup holds.</param>
+    /// <param name="clock">As in <see cref="Open"/>.</param>
+    /// <exception cref="CatalogStoreException">There is one already, or the database cannot be reached or refuses.</exception>
+    public static PostgresCatalogStore Restore(string connectionString, CatalogContents contents, TimeProvider clock)
+    {
+        ArgumentNullException.ThrowIfNull(contents);
+        Make(connectionString, contents.Catalog, contents.Journal);
+        return Open(connectionString, clock);
+    }
+
+    /// <inheritdoc/>
+    public WriteOutcome Write(
+        WriteOrigin origin, Func<CatalogSnapshot, CatalogChange> decide, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(origin);
+        ArgumentNullException.ThrowIfNull(decide);
+        _gate.Wait(cancellation);
+        try
+        {
+            return Asking(connection => Write(connection, origin, decide));
+        }
+        finally
+        {
+            _gate.Release();
+        }
+    }
+
+    /// <inheritdoc/>
+    public IReadOnlyList<JournalEntry> Journal(long firstRevision, long lastRevision, CancellationToken cancellation) =>
+        Asking(connection => CatalogTables.ReadJournal(connection, firstRevision, lastRevision).ConvertAll(JournalRecord.Parse));
+
+    /// <inheritdoc/>
+    public Task NewerThanAsync(long revision, CancellationToken cancellation) =>
+        _live.NewerThanAsync(revision, cancellation);
+
+    /// <summary>Waits for a write under way, then lets the database go. <see cref="Current"/> can still be read.</summary>
+    public void Dispose()
+    {
+        _end.Cancel();
+        _following.Wait();
+        _gate.Wait();
+        _source.Dispose();
+        _end.Dispose();
+        _gate.Dispose();
+    }
+
+    private static void Make(string connectionString, CatalogSnapshot catalog, IEnumerable<JournalEntry> journal)
+    {
+        var database = CatalogDatabase.At(connectionString);
+        try
+        {
+            using var connection = new NpgsqlConnection(database.ConnectionString);
+            connection.Open();
+            using NpgsqlTransaction transaction = connection.BeginTransaction();
+            CatalogTables.Create(connection, catalog, journal);
+            transaction.Commit();
+        }
+        catch (PostgresException there) when (there.SqlState is PostgresErrorCodes.DuplicateSchema
+            or PostgresErrorCodes.DuplicateTable or PostgresErrorCodes.UniqueViolation)
+        {
+            throw PostgresRefusal.AlreadyThere(database, there);
+        }
+        catch (Exception cause) when (PostgresRefusal.IsOfDatabase(cause))
+        {
+            throw PostgresRefusal.Of(database, cause);
+        }
+    }
+
+    private WriteOutcome Write(NpgsqlConnection connection, WriteOrigin origin, Func<CatalogSnapshot, CatalogChange> decide)
+    {
+        using NpgsqlTransaction transaction = connection.BeginTransaction(IsolationLevel.ReadCommitted);
+
+        // A server that stops in the middle of this must not keep the others waiting for long.
+        CatalogTables.Execute(
+            connection,
+            "set local lock_timeout = '3s'; set local idle_in_transaction_session_timeout = '10s'; set local synchronous_commit = on");
+        CatalogSnapshot before = CatchUp(connection, CatalogTables.ReadHeader(connection, forUpdate: true));
+        if (origin.Request is { } request && CatalogTables.EntryOf(connection, request.Id) is { } made)
+        {
+            return made.Origin.Request == request
+                ? new WriteOutcome(before, made)
+                : throw CatalogRefusedException.RequestReused(request.Id);
+        }
+
+        JournalEntry? entry = decide(before).EntryAfter(before, origin, _clock.GetUtcNow());
+        if (entry is null)
+        {
+            return new WriteOutcome(before, null);
+        }
+
+        string line = JournalRecord.LineOf(entry);
+        CatalogSnapshot next = before.With(entry, line);
+        CatalogTables.Append(connection, entry, line, next);
+        try
+        {
+            transaction.Commit();
+        }
+        catch (Exception cause) when (PostgresRefusal.IsOfDatabase(cause))
+        {
+            throw PostgresRefusal.OutcomeUnknown(_database, entry.Revision, cause);
+        }
+
+        Show(next);
+        return new WriteOutcome(next, entry);
+    }
+
+    // Inside a transaction. The other servers' revisions one by one from the journal; all anew where that does not lead to the header.
+    private CatalogSnapshot CatchUp(NpgsqlConnection connection, CatalogHeader header)
+    {
+        CatalogSnapshot snapshot = Current;
+        if (header.Revision > snapshot.Revision)
+        {
+            foreach (string line in CatalogTables.ReadJournal(connection, snapshot.Revision + 1, header.Revision))
+            {
+                snapshot = snapshot.With(JournalRecord.Parse(line), line);
+            }
+        }
+
+        if (snapshot.Revision != header.Revision || snapshot.Journal != header.JournalHead)
+        {
+            return Reload(connection);
+        }
+
+        Show(snapshot);
+        return snapshot;
+    }
+
+    private CatalogSnapshot Reload(NpgsqlConnection connection)
+    {
+        // Another database may have been put in the place of this one, so what is read may be older.
+        CatalogSnapshot all = CatalogTables.ReadAll(connection);
+        lock (_publishing)
+        {
+            _live.Publish(all);
+        }
+
+        return all;
+    }
+
+    private static T InOneState<T>(NpgsqlConnection connection, Func<T> read)
+    {
+        using NpgsqlTransaction transaction = connection.BeginTransaction(IsolationLevel.RepeatableRead);
+        return read();
+    }
+
+    // A writer and the follower may come to show the same revisions in any order.
+    private void Show(CatalogSnapshot snapshot)
+    {
+        lock (_publishing)
+        {
+            if (snapshot.Revision > Current.Revision)
+            {
+                _live.Publish(snapshot);
+            }
+        }
+    }
+
+    private async Task FollowAsync(CancellationToken end)
+    {
+        while (!end.IsCancellationRequested)
+        {
+            try
+            {
+                await using NpgsqlConnection connection = await _source.OpenConnectionAsync(end);
+                CatalogTables.Execute(connection, $"listen {CatalogTables.Channel}");
+                while (true)
+                {
+                    InOneState(
+                        connection, () => CatchUp(connection, CatalogTables.ReadHeader(connection, forUpdate: false)));
+                    Seen();
+                    await connection.WaitAsync(BetweenLooks, end);
+                }
+            }
+            catch (Exception cause) when (PostgresRefusal.IsOfDatabase(cause) || cause is NotWholeException)
+            {
+                _cutOff = true;
+                await Task.Delay(BeforeReconnecting, _clock, end).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+            }
+            catch (OperationCanceledException) when (end.IsCancellationRequested)
+            {
+                return;
+            }
+        }
+    }
+
+    private void Seen()
+    {
+        Interlocked.Exchange(ref _lastSeenTicks, _clock.GetUtcNow().UtcTicks);
+        _cutOff = false;
+    }
+
+    private T Asking<T>(Func<NpgsqlConnection, T> ask)
+    {
+        try
+        {
+            using NpgsqlConnection connection = _source.OpenConnection();
+            return ask(connection);
+        }
+        catch (NotWholeException cause)
+        {
+            throw PostgresRefusal.Damaged(_database, cause);
+        }
+        catch (Exception cause) when (PostgresRefusal.IsOfDatabase(cause))
+        {
+            throw PostgresRefusal.Of(_database, cause);
+        }
+    }
+}

@@ -1,0 +1,33 @@
+using System.Security.Cryptography;
+using CableCatalog.Catalog.History;
+using Google.Protobuf;
+using Google.Protobuf.Reflection;
+using Grpc.Core;
+
+namespace CableCatalog.Service.Requests;
+
+/// <summary>Where a write comes from, for the journal.</summary>
+internal static class Origins
+{
+    /// <summary>The origin of a call: who makes it, and where the request has a request_id, its mark.</summary>
+    /// <exception cref="InvalidRequestException">The request_id is not formed as one.</exception>
+    public static WriteOrigin Of(ServerCallContext context, IMessage request)
+    {
+        FieldDescriptor? field = request.Descriptor.FindFieldByName("request_id");
+        string id = field?.Accessor.GetValue(request) as string ?? "";
+        return new WriteOrigin("this computer", id.Length == 0 ? null : new RequestMark(ReadId(id), HashOf(context.Method, request)));
+    }
+
+    private static string ReadId(string id) => Guid.TryParseExact(id, "D", out Guid guid) && guid != Guid.Empty
+        ? guid.ToString("D")
+        : throw InvalidRequestException.For(
+            "request_id", "BAD_REQUEST_ID", "must be a UUID such as 123e4567-e89b-42d3-a456-426614174000, a new one for every request");
+
+    private static string HashOf(string method, IMessage request)
+    {
+        using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+        hash.AppendData(System.Text.Encoding.UTF8.GetBytes(method + "\n"));
+        hash.AppendData(request.ToByteArray());
+        return Convert.ToHexStringLower(hash.GetHashAndReset());
+    }
+}
