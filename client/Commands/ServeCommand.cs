@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Net.Sockets;
 using CableCatalog.Catalog.Storage;
 using CableCatalog.Client.Connections;
 using CableCatalog.Client.Failures;
@@ -27,13 +26,21 @@ internal static class ServeCommand
             DefaultValueFactory = _ => UsualPort,
             CustomParser = Expecting.WholeNumber("--port", 0, 65535),
         };
+        var jsonPort = new Option<int?>("--json-port")
+        {
+            Description = "Serve JSON over HTTP/1.1 too, on this port; 0 picks a free one. Off without it",
+            HelpName = "PORT",
+            CustomParser = result => Expecting.WholeNumber("--json-port", 0, 65535)(result),
+        };
         var command = new ExampledCommand(
             "serve",
             "Run the gRPC service for other programs on this machine, with health and reflection.",
             "cablecatalog serve",
+            "cablecatalog serve --json-port 7421",
             "cablecatalog serve --port 7500 --catalog shop.db --create-catalog demo")
         {
             port,
+            jsonPort,
         };
         command.SetAction(async (parsed, cancellation) =>
         {
@@ -44,32 +51,47 @@ internal static class ServeCommand
             }
 
             int number = parsed.GetValue(port);
+            int? jsonNumber = parsed.GetValue(jsonPort);
+            if (number == jsonNumber && number != 0)
+            {
+                throw new ClientFailure(
+                    ExitCode.BadInput, $"--json-port {number} is the port of gRPC; choose another with --json-port or --port.");
+            }
+
             using LiteCatalogStore store = choice.OpenFile(
                 parsed, number == 0 ? "serve on a free port" : $"serve on port {number}");
-            await using CatalogHost host = await StartAsync(store, number, cancellation);
+            await using CatalogHost host = await StartAsync(
+                store, new HostSettings(number, jsonNumber, LogToStandardError), cancellation);
             terminal.Out.WriteLine(
                 $"Serving {Wording.Grades(store.Current.Count)} at {host.Address} (this machine only). Ctrl+C ends it.");
+            if (host.JsonAddress is { } json)
+            {
+                terminal.Out.WriteLine($"JSON at {json}, described at {json}/openapi.json.");
+            }
+
             await host.WaitForShutdownAsync(cancellation);
             return (int)ExitCode.Success;
         });
         return command;
     }
 
-    private static async Task<CatalogHost> StartAsync(LiteCatalogStore store, int port, CancellationToken cancellation)
+    private static async Task<CatalogHost> StartAsync(
+        LiteCatalogStore store, HostSettings settings, CancellationToken cancellation)
     {
         try
         {
             store.TakeOwnership(cancellation);
-            return await CatalogHost.OnLoopbackAsync(store, port, LogToStandardError);
+            return await CatalogHost.StartAsync(store, settings);
         }
         catch (CatalogStoreException failure)
         {
             throw new ClientFailure(ExitCode.Refused, failure.Message);
         }
-        catch (Exception failure) when (failure is IOException or SocketException)
+        catch (PortRefusedException failure)
         {
+            string option = failure.Port == settings.JsonPort ? "--json-port" : "--port";
             throw new ClientFailure(
-                ExitCode.Refused, $"Port {port} cannot be used ({failure.Message}); choose another with --port.");
+                ExitCode.Refused, $"Port {failure.Port} cannot be used ({failure.Message}); choose another with {option}.");
         }
     }
 

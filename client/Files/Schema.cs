@@ -1,5 +1,6 @@
 using System.Collections;
 using System.Text.Json.Nodes;
+using CableCatalog.Service.Requests;
 using Google.Protobuf;
 using Google.Protobuf.Reflection;
 
@@ -152,7 +153,7 @@ internal sealed class Schema
     {
         string?[] meant =
         [
-            .. mapping.Entries.Select(e => Keys.Normal(e.Key)).Except(keys).Select(key => Wording.Nearest(key, keys)),
+            .. mapping.Entries.Select(e => Keys.Normal(e.Key)).Except(keys).Select(key => NearWord.To(key, keys)),
         ];
         foreach (SchemaField field in left.Where(f => !meant.Contains(f.Key)))
         {

@@ -1,4 +1,4 @@
-using Quickenshtein;
+using CableCatalog.Service.Requests;
 
 namespace CableCatalog.Client.Files;
 
@@ -23,22 +23,5 @@ internal static class Wording
 
     /// <summary>What to say of a word that is not known: the nearest one where it is near, else all of them.</summary>
     public static string InsteadOf(string word, IReadOnlyList<string> known) =>
-        Nearest(word, known) is { } near ? $"did you mean \"{near}\"?" : $"expected {OneOf(known)}";
-
-    /// <summary>The known word that a slip of the keys would explain, or null.</summary>
-    /// <remarks>At most two edits in up to half the word, or up to a third of it (Levenshtein): enough for swapped or
-    /// missing letters and for most plurals, and too little for an unrelated word.</remarks>
-    internal static string? Nearest(string word, IReadOnlyList<string> known)
-    {
-        if (word.Length > LongestShown)
-        {
-            return null;
-        }
-
-        (string near, int edits) = known
-            .Select(k => (Word: k, Edits: Levenshtein.GetDistance(word, k)))
-            .MinBy(k => k.Edits);
-        int length = Math.Max(word.Length, near.Length);
-        return (edits <= 2 && edits * 2 <= length) || edits * 3 <= length ? near : null;
-    }
+        NearWord.To(word, known) is { } near ? $"did you mean \"{near}\"?" : $"expected {OneOf(known)}";
 }

@@ -35,6 +35,8 @@ public sealed class ServiceFixture : IAsyncLifetime, IDisposable
 
     public V1.PriceLists.PriceListsClient Lists { get; private set; } = null!;
 
+    public HttpClient Json { get; private set; } = null!;
+
     public string Address => _host!.Address;
 
     public async Task InitializeAsync()
@@ -87,7 +89,8 @@ public sealed class ServiceFixture : IAsyncLifetime, IDisposable
     {
         _store = store;
         _store.TakeOwnership();
-        _host = await CatalogHost.OnLoopbackAsync(_store, 0, log => log.AddProvider(_errors));
+        _host = await CatalogHost.StartAsync(_store, new HostSettings(0, 0, log => log.AddProvider(_errors)));
+        Json = new HttpClient { BaseAddress = new Uri(_host.JsonAddress!) };
         Channel = GrpcChannel.ForAddress(_host.Address);
         Catalog = new GradeCatalog.GradeCatalogClient(Channel);
         Scoring = new GradeScoring.GradeScoringClient(Channel);
@@ -102,6 +105,7 @@ public sealed class ServiceFixture : IAsyncLifetime, IDisposable
     private async Task StopAsync()
     {
         Channel.Dispose();
+        Json.Dispose();
         await _host!.DisposeAsync();
         _store!.Dispose();
     }

@@ -1,20 +1,12 @@
-using System.Net;
+using System.Net.Sockets;
 using CableCatalog.Catalog.Storage;
-using CableCatalog.Service.Grades;
-using CableCatalog.Service.Options;
-using CableCatalog.Service.PriceLists;
-using CableCatalog.Service.Quotes;
-using CableCatalog.Service.Rigging;
-using CableCatalog.Service.Routes;
-using CableCatalog.Service.Scores;
-using CableCatalog.Service.WeightTests;
+using CableCatalog.Service.Json;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.Extensions.DependencyInjection;
-using Microsoft.Extensions.Diagnostics.HealthChecks;
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 
@@ -23,47 +15,76 @@ namespace CableCatalog.Service.Hosting;
 /// <summary>The service, listening. The same one runs inside the client and by itself.</summary>
 public sealed class CatalogHost : IAsyncDisposable
 {
-    private readonly WebApplication _app;
+    private readonly WebApplication _grpc;
+    private readonly WebApplication? _json;
 
-    private CatalogHost(WebApplication app) => _app = app;
+    private CatalogHost(WebApplication grpc, WebApplication? json) => (_grpc, _json) = (grpc, json);
 
-    /// <summary>Where it listens: "http://127.0.0.1:port" or a socket's path.</summary>
-    public string Address =>
-        _app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First();
+    /// <summary>Where it listens for gRPC: "http://127.0.0.1:port" or a socket's path.</summary>
+    public string Address => AddressOf(_grpc);
 
-    /// <summary>Starts the service on a port of this machine only, in clear HTTP/2.</summary>
+    /// <summary>Where it listens for JSON: "http://127.0.0.1:port", or null where it does not.</summary>
+    public string? JsonAddress => _json is null ? null : AddressOf(_json);
+
+    /// <summary>Starts the service on a port or two.</summary>
     /// <param name="store">The catalogue. The host does not dispose of it.</param>
-    /// <param name="port">The port; 0 picks a free one.</param>
-    /// <param name="log">Where to log; null: nowhere.</param>
-    /// <exception cref="IOException">The port is taken.</exception>
-    public static Task<CatalogHost> OnLoopbackAsync(ICatalogStore store, int port, Action<ILoggingBuilder>? log = null) =>
-        StartAsync(store, log, kestrel => kestrel.Listen(IPAddress.Loopback, port, Http2Only));
+    /// <param name="settings">Where to listen and to log.</param>
+    /// <exception cref="PortRefusedException">A port cannot be used.</exception>
+    public static async Task<CatalogHost> StartAsync(ICatalogStore store, HostSettings settings)
+    {
+        WebApplication grpc = GrpcOver(store, settings.Log, kestrel => kestrel.Listen(settings.Address, settings.Port, Http2Only));
+        await ListenAsync(grpc, settings.Port);
+        if (settings.JsonPort is not { } port)
+        {
+            return new CatalogHost(grpc, null);
+        }
 
-    /// <summary>Starts the service on a Unix domain socket.</summary>
+        WebApplication json = JsonHost.Over(store, settings, port);
+        try
+        {
+            await ListenAsync(json, port);
+        }
+        catch
+        {
+            await grpc.DisposeAsync();
+            throw;
+        }
+
+        return new CatalogHost(grpc, json);
+    }
+
+    /// <summary>Starts the service on a Unix domain socket: gRPC only.</summary>
     /// <param name="store">The catalogue. The host does not dispose of it.</param>
     /// <param name="socketPath">The socket; it must not exist.</param>
-    public static Task<CatalogHost> OnSocketAsync(ICatalogStore store, string socketPath) =>
-        StartAsync(store, null, kestrel => kestrel.ListenUnixSocket(socketPath, Http2Only));
+    public static async Task<CatalogHost> OnSocketAsync(ICatalogStore store, string socketPath)
+    {
+        WebApplication grpc = GrpcOver(store, null, kestrel => kestrel.ListenUnixSocket(socketPath, Http2Only));
+        await grpc.StartAsync();
+        return new CatalogHost(grpc, null);
+    }
 
     /// <summary>Waits until the process is told to end, then finishes what was accepted.</summary>
-    public Task WaitForShutdownAsync(CancellationToken cancellation) => _app.WaitForShutdownAsync(cancellation);
+    public Task WaitForShutdownAsync(CancellationToken cancellation) =>
+        Task.WhenAll(_grpc.WaitForShutdownAsync(cancellation), _json?.WaitForShutdownAsync(cancellation) ?? Task.CompletedTask);
 
     /// <inheritdoc/>
-    public ValueTask DisposeAsync() => _app.DisposeAsync();
+    public async ValueTask DisposeAsync()
+    {
+        await _grpc.DisposeAsync();
+        if (_json is not null)
+        {
+            await _json.DisposeAsync();
+        }
+    }
 
-    private static void Http2Only(ListenOptions listen) => listen.Protocols = HttpProtocols.Http2;
-
-    private static async Task<CatalogHost> StartAsync(
+    private static WebApplication GrpcOver(
         ICatalogStore store, Action<ILoggingBuilder>? log, Action<KestrelServerOptions> listen)
     {
         // An empty builder reads no configuration and no environment: a stray variable must not open a port.
         WebApplicationBuilder builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions());
         builder.WebHost.UseKestrelCore().ConfigureKestrel(listen);
-        builder.Services.AddRoutingCore();
         log?.Invoke(builder.Logging);
-        builder.Services.AddSingleton(store);
-        builder.Services.AddSingleton<FailureStatus>();
-        builder.Services.AddGrpc(options => options.Interceptors.Add<FailureInterceptor>());
+        builder.Services.AddCatalog(store);
         builder.Services.AddGrpcReflection();
         builder.Services.AddGrpcHealthChecks(options =>
         {
@@ -76,21 +97,30 @@ public sealed class CatalogHost : IAsyncDisposable
             options.Services.Map(V1.OptionWeighing.Descriptor.FullName, _ => true);
             options.Services.Map(V1.Quoting.Descriptor.FullName, _ => true);
             options.Services.Map(V1.PriceLists.Descriptor.FullName, _ => true);
-        }).AddCheck(
-            "catalogue", () => HealthCheckResult.Healthy($"at revision {store.Current.Revision}"));
+        });
 
         WebApplication app = builder.Build();
-        app.MapGrpcService<GradeCatalogService>();
-        app.MapGrpcService<GradeScoringService>();
-        app.MapGrpcService<WeightTestingService>();
-        app.MapGrpcService<RoutePlanningService>();
-        app.MapGrpcService<RiggingService>();
-        app.MapGrpcService<OptionWeighingService>();
-        app.MapGrpcService<QuotingService>();
-        app.MapGrpcService<PriceListsService>();
+        app.MapCatalog();
         app.MapGrpcReflectionService();
         app.MapGrpcHealthChecksService();
-        await app.StartAsync();
-        return new CatalogHost(app);
+        return app;
     }
+
+    private static void Http2Only(ListenOptions listen) => listen.Protocols = HttpProtocols.Http2;
+
+    private static async Task ListenAsync(WebApplication app, int port)
+    {
+        try
+        {
+            await app.StartAsync();
+        }
+        catch (Exception failure) when (failure is IOException or SocketException)
+        {
+            await app.DisposeAsync();
+            throw new PortRefusedException(port, failure);
+        }
+    }
+
+    private static string AddressOf(WebApplication app) =>
+        app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First();
 }

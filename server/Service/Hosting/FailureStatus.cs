@@ -19,7 +19,7 @@ internal sealed partial class FailureStatus(ILogger<FailureStatus> log)
         switch (failure)
         {
             case InvalidRequestException invalid:
-                return With(Code.InvalidArgument, FirstOf(invalid), invalid.Details);
+                return Of(invalid);
             case CatalogRefusedException { Reason: RefusalReason.OtherCurrency } refused:
                 return Precondition("CURRENCY", ResourceNames.Grades.Of(refused.Id), refused.Message);
             case CatalogRefusedException { Reason: RefusalReason.NoGrades } refused:
@@ -56,6 +56,10 @@ internal sealed partial class FailureStatus(ILogger<FailureStatus> log)
                 return With(Code.Internal, "The service failed; its log says why.", null);
         }
     }
+
+    /// <summary>The status of a wrong request.</summary>
+    public static Status Of(InvalidRequestException invalid) =>
+        With(Code.InvalidArgument, FirstOf(invalid), invalid.Details);
 
     private static Code CodeOf(RefusalReason reason) => reason switch
     {

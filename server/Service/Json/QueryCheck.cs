@@ -1,0 +1,40 @@
+using System.Text.Json;
+using CableCatalog.Service.Requests;
+using Google.Protobuf.Reflection;
+using Microsoft.AspNetCore.Http;
+using Microsoft.Extensions.Primitives;
+
+namespace CableCatalog.Service.Json;
+
+/// <summary>Whether each query parameter is one that the rpc knows, given once, with a value that can be read.</summary>
+internal static class QueryCheck
+{
+    /// <summary>Records what is wrong with a query.</summary>
+    public static void Check(JsonRule rule, IQueryCollection query, Violations violations)
+    {
+        FieldDescriptor[] known = [.. rule.QueryFields];
+        foreach ((string name, StringValues values) in query)
+        {
+            FieldDescriptor? field = known.FirstOrDefault(f => f.JsonName == name || f.Name == name);
+            if (field is null)
+            {
+                violations.Add(name, "UNKNOWN_FIELD", $"is no query parameter of {rule.Verb} {rule.Template}; {InsteadOf(name, known)}");
+            }
+            else if (values.Count != 1)
+            {
+                violations.Add(field.Name, "DUPLICATE", "must be given once in the query");
+            }
+            else if (!FieldValue.IsValid(field, Quoted(field, values[0]!)))
+            {
+                violations.Add(field.Name, "UNKNOWN_VALUE", $"must be {FieldValue.Expected(field)}, found {FieldValue.Shown(values[0]!)}");
+            }
+        }
+    }
+
+    private static string Quoted(FieldDescriptor field, string value) =>
+        field.FieldType == FieldType.Bool && value is "true" or "false" ? value : JsonSerializer.Serialize(value);
+
+    private static string InsteadOf(string name, FieldDescriptor[] known) => known.Length == 0
+        ? "it takes none"
+        : FieldNames.InsteadOf(name, known);
+}
