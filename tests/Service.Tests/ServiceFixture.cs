@@ -1,10 +1,16 @@
+using System.Net.Http.Headers;
+using CableCatalog.Catalog.Access;
+using CableCatalog.Catalog.History;
 using CableCatalog.Catalog.Storage;
+using CableCatalog.Service.Doors;
 using CableCatalog.Service.Hosting;
 using CableCatalog.V1;
 using Google.Rpc;
 using Grpc.Core;
 using Grpc.Net.Client;
 using Microsoft.Extensions.Logging;
+using AccessKey = CableCatalog.Catalog.Access.AccessKey;
+using AccessRole = CableCatalog.Catalog.Access.AccessRole;
 
 namespace CableCatalog.Service.Tests;
 
@@ -17,7 +23,14 @@ public sealed class ServiceFixture : IAsyncLifetime, IDisposable
     private LiteCatalogStore? _store;
     private CatalogHost? _host;
 
+    /// <summary>With an administrator's key.</summary>
     public GrpcChannel Channel { get; private set; } = null!;
+
+    /// <summary>An administrator's key.</summary>
+    public string AdministratorKey { get; private set; } = null!;
+
+    /// <summary>The catalogue that is served.</summary>
+    public ICatalogStore Store => _store!;
 
     public GradeCatalog.GradeCatalogClient Catalog { get; private set; } = null!;
 
@@ -41,13 +54,35 @@ public sealed class ServiceFixture : IAsyncLifetime, IDisposable
 
     public async Task InitializeAsync()
     {
-        await StartAsync(LiteCatalogStore.Create(
-            Path.Combine(_folder.FullName, "catalog.db"), [], "the service tests", TimeProvider.System));
+        LiteCatalogStore store = LiteCatalogStore.Create(
+            Path.Combine(_folder.FullName, "catalog.db"), [], "the service tests", TimeProvider.System);
+        AdministratorKey = MakeKey(store, "test-administrator", AccessRole.Administrator);
+        await StartAsync(store);
         Catalog.BatchUpdateGrades(new BatchUpdateGradesRequest
         {
             Requests = { TestGrades.All().Select(g => new UpdateGradeRequest { Grade = g, AllowMissing = true }) },
         });
     }
+
+    /// <summary>Makes a key.</summary>
+    /// <returns>The key itself.</returns>
+    public static string MakeKey(
+        ICatalogStore store, string id, AccessRole role, DateTimeOffset? expires = null, DateTimeOffset? revoked = null)
+    {
+        (string text, string sha256) = KeyText.Make(id);
+        store.Write(
+            new WriteOrigin("the service tests"),
+            catalog => AccessKeyEdits.Create(catalog, new AccessKey(id, "Test", role, sha256, expires, revoked)),
+            CancellationToken.None);
+        return text;
+    }
+
+    /// <summary>A channel to an address that sends a key with every call; null: none.</summary>
+    public static GrpcChannel ChannelTo(string address, string? key) => GrpcChannel.ForAddress(address, new GrpcChannelOptions
+    {
+        HttpHandler = new KeySender(key) { InnerHandler = new SocketsHttpHandler() },
+        DisposeHttpClient = true,
+    });
 
     /// <summary>Ends the server and starts another on the same catalogue.</summary>
     public async Task RestartAsync()
@@ -89,9 +124,15 @@ public sealed class ServiceFixture : IAsyncLifetime, IDisposable
     {
         _store = store;
         _store.TakeOwnership();
-        _host = await CatalogHost.StartAsync(_store, new HostSettings(0, 0, log => log.AddProvider(_errors)));
-        Json = new HttpClient { BaseAddress = new Uri(_host.JsonAddress!) };
-        Channel = GrpcChannel.ForAddress(_host.Address);
+        _host = await CatalogHost.StartAsync(_store, new HostSettings(0, 0, log => log.AddProvider(_errors))
+        {
+            Doors = new DoorSettings(CallsPerSecond: 100_000),
+        });
+        Json = new HttpClient(new KeySender(AdministratorKey) { InnerHandler = new SocketsHttpHandler() })
+        {
+            BaseAddress = new Uri(_host.JsonAddress!),
+        };
+        Channel = ChannelTo(_host.Address, AdministratorKey);
         Catalog = new GradeCatalog.GradeCatalogClient(Channel);
         Scoring = new GradeScoring.GradeScoringClient(Channel);
         Testing = new WeightTesting.WeightTestingClient(Channel);
@@ -108,6 +149,15 @@ public sealed class ServiceFixture : IAsyncLifetime, IDisposable
         Json.Dispose();
         await _host!.DisposeAsync();
         _store!.Dispose();
+    }
+
+    private sealed class KeySender(string? key) : DelegatingHandler
+    {
+        protected override Task<HttpResponseMessage> SendAsync(HttpRequestMessage request, CancellationToken cancellationToken)
+        {
+            request.Headers.Authorization = key is null ? null : new AuthenticationHeaderValue("Bearer", key);
+            return base.SendAsync(request, cancellationToken);
+        }
     }
 
     private sealed class ErrorLog : ILoggerProvider, ILogger

@@ -36,6 +36,9 @@ public sealed class CatalogSnapshot
     /// <summary>The first revision of which the journal has an entry, once it is written.</summary>
     public long FirstJournalled => Journal.After + 1;
 
+    /// <summary>When the revision before that was written, UTC; <see cref="DateTimeOffset.MinValue"/> where that is not known.</summary>
+    public DateTimeOffset WrittenBeforeJournal => Journal.AfterWritten;
+
     /// <summary>How many grades there are.</summary>
     public int Count => _byId.Count;
 

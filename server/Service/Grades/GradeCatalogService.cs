@@ -1,6 +1,9 @@
+using CableCatalog.Catalog.Access;
 using CableCatalog.Catalog.Grades;
 using CableCatalog.Catalog.History;
 using CableCatalog.Catalog.Storage;
+using CableCatalog.Service.Doors;
+using CableCatalog.Service.History;
 using CableCatalog.Service.Requests;
 using Google.Protobuf.WellKnownTypes;
 using Grpc.Core;
@@ -28,6 +31,7 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
             NextPageToken = page.Length > size ? Paging.Token(identity, page[size - 1].Id) : "",
             TotalSize = catalog.Count,
             CatalogRevision = catalog.Revision,
+            WatchToken = ResumeToken.At(catalog).Text,
         });
     }
 
@@ -39,6 +43,7 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
     }
 
     /// <inheritdoc/>
+    [Needs(AccessRole.Administrator)]
     public override Task<V1.Grade> CreateGrade(V1.CreateGradeRequest request, ServerCallContext context)
     {
         var violations = new Violations();
@@ -54,14 +59,16 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
     }
 
     /// <inheritdoc/>
+    [Needs(AccessRole.PriceEditor)]
     public override Task<V1.Grade> UpdateGrade(V1.UpdateGradeRequest request, ServerCallContext context)
     {
-        CatalogEdit.Update update = ReadUpdate(request, "");
+        CatalogEdit.Update update = ReadUpdate(request, "", Caller.Of(context));
         return Task.FromResult(Written(update.Id, store.Write(
             Origins.Of(context, request), catalog => CatalogEdits.All(catalog, [update]), context.CancellationToken)));
     }
 
     /// <inheritdoc/>
+    [Needs(AccessRole.PriceEditor)]
     public override Task<V1.BatchUpdateGradesResponse> BatchUpdateGrades(
         V1.BatchUpdateGradesRequest request, ServerCallContext context)
     {
@@ -71,11 +78,12 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
         }
 
         var violations = new Violations();
+        var caller = Caller.Of(context);
         var seen = new HashSet<string>(StringComparer.Ordinal);
         var updates = new List<CatalogEdit.Update>();
         foreach ((int index, V1.UpdateGradeRequest one) in request.Requests.Index())
         {
-            CatalogEdit.Update? update = violations.Try(() => ReadUpdate(one, $"requests[{index}]."));
+            CatalogEdit.Update? update = violations.Try(() => ReadPart(one, $"requests[{index}].", caller));
             if (update is not null && !seen.Add(update.Id))
             {
                 violations.Add(
@@ -92,6 +100,7 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
     }
 
     /// <inheritdoc/>
+    [Needs(AccessRole.Administrator)]
     public override Task<Empty> DeleteGrade(V1.DeleteGradeRequest request, ServerCallContext context)
     {
         string id = ResourceNames.Grades.Id("name", request.Name);
@@ -116,16 +125,33 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
         return CatalogEdits.All(catalog, updates);
     }
 
-    private static CatalogEdit.Update ReadUpdate(V1.UpdateGradeRequest request, string prefix)
+    private static CatalogEdit.Update ReadPart(V1.UpdateGradeRequest request, string prefix, Caller caller) =>
+        request.RequestId.Length == 0
+            ? ReadUpdate(request, prefix, caller)
+            : throw InvalidRequestException.For(
+                $"{prefix}request_id", "EXCLUSIVE", "must be left out: the batch is one request and has its own");
+
+    private static CatalogEdit.Update ReadUpdate(V1.UpdateGradeRequest request, string prefix, Caller caller)
     {
         V1.Grade sent = Required(request.Grade, $"{prefix}grade");
         string id = ResourceNames.Grades.Id($"{prefix}grade.name", sent.Name);
         IReadOnlyList<string> paths = GradeMask.Paths(request.UpdateMask, sent, $"{prefix}update_mask");
+        RequireRole(caller, paths, request.AllowMissing);
         return new CatalogEdit.Update(
             id,
             NullIfEmpty(sent.Etag),
             current => GradeReader.Read(id, GradeMask.Apply(GradeWriter.Write(current), sent, paths), $"{prefix}grade"),
             request.AllowMissing ? () => GradeReader.Read(id, sent, $"{prefix}grade") : null);
+    }
+
+    // A price editor changes prices, and nothing else of a grade.
+    private static void RequireRole(Caller caller, IReadOnlyList<string> paths, bool mayCreate)
+    {
+        bool onlyPrice = !mayCreate && paths.All(path => path.Split('.')[0] == "price");
+        if (caller.Role < AccessRole.Administrator && !onlyPrice)
+        {
+            throw new NotAllowedException(AccessRole.Administrator);
+        }
     }
 
     private static V1.Grade Required(V1.Grade? grade, string field = "grade") =>

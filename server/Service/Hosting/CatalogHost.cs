@@ -1,5 +1,6 @@
 using System.Net.Sockets;
 using CableCatalog.Catalog.Storage;
+using CableCatalog.Service.Doors;
 using CableCatalog.Service.Json;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
@@ -17,8 +18,10 @@ public sealed class CatalogHost : IAsyncDisposable
 {
     private readonly WebApplication _grpc;
     private readonly WebApplication? _json;
+    private readonly CallRates? _rates;
 
-    private CatalogHost(WebApplication grpc, WebApplication? json) => (_grpc, _json) = (grpc, json);
+    private CatalogHost(WebApplication grpc, WebApplication? json, CallRates? rates) =>
+        (_grpc, _json, _rates) = (grpc, json, rates);
 
     /// <summary>Where it listens for gRPC: "http://127.0.0.1:port" or a socket's path.</summary>
     public string Address => AddressOf(_grpc);
@@ -32,14 +35,16 @@ public sealed class CatalogHost : IAsyncDisposable
     /// <exception cref="PortRefusedException">A port cannot be used.</exception>
     public static async Task<CatalogHost> StartAsync(ICatalogStore store, HostSettings settings)
     {
-        WebApplication grpc = GrpcOver(store, settings.Log, kestrel => kestrel.Listen(settings.Address, settings.Port, Http2Only));
+        // One count for both ports.
+        var rates = new CallRates(settings.Doors.CallsPerSecond);
+        WebApplication grpc = GrpcOver(store, settings, rates);
         await ListenAsync(grpc, settings.Port);
         if (settings.JsonPort is not { } port)
         {
-            return new CatalogHost(grpc, null);
+            return new CatalogHost(grpc, null, rates);
         }
 
-        WebApplication json = JsonHost.Over(store, settings, port);
+        WebApplication json = JsonHost.Over(store, settings, port, rates);
         try
         {
             await ListenAsync(json, port);
@@ -50,7 +55,7 @@ public sealed class CatalogHost : IAsyncDisposable
             throw;
         }
 
-        return new CatalogHost(grpc, json);
+        return new CatalogHost(grpc, json, rates);
     }
 
     /// <summary>Starts the service on a Unix domain socket: gRPC only.</summary>
@@ -58,9 +63,12 @@ public sealed class CatalogHost : IAsyncDisposable
     /// <param name="socketPath">The socket; it must not exist.</param>
     public static async Task<CatalogHost> OnSocketAsync(ICatalogStore store, string socketPath)
     {
-        WebApplication grpc = GrpcOver(store, null, kestrel => kestrel.ListenUnixSocket(socketPath, Http2Only));
+        WebApplicationBuilder builder = Builder(store, null, kestrel => kestrel.ListenUnixSocket(socketPath, Http2Only));
+        WebApplication grpc = builder.Build();
+        grpc.Use(Caller.InsideAsync);
+        Map(grpc);
         await grpc.StartAsync();
-        return new CatalogHost(grpc, null);
+        return new CatalogHost(grpc, null, null);
     }
 
     /// <summary>Waits until the process is told to end, then finishes what was accepted.</summary>
@@ -75,9 +83,28 @@ public sealed class CatalogHost : IAsyncDisposable
         {
             await _json.DisposeAsync();
         }
+
+        _rates?.Dispose();
     }
 
-    private static WebApplication GrpcOver(
+    private static WebApplication GrpcOver(ICatalogStore store, HostSettings settings, CallRates rates)
+    {
+        WebApplicationBuilder builder = Builder(
+            store, settings.Log, kestrel => kestrel.Listen(settings.Address, settings.Port, listen =>
+            {
+                Http2Only(listen);
+                settings.Secure(listen);
+            }));
+        builder.Services.AddDoor(settings.Doors, rates).AddSingleton<IRefusalWriter, GrpcRefusals>();
+        WebApplication app = builder.Build();
+        app.UseRouting();
+        app.Use(StaleNotice.AddAsync);
+        app.UseMiddleware<Door>();
+        Map(app);
+        return app;
+    }
+
+    private static WebApplicationBuilder Builder(
         ICatalogStore store, Action<ILoggingBuilder>? log, Action<KestrelServerOptions> listen)
     {
         // An empty builder reads no configuration and no environment: a stray variable must not open a port.
@@ -88,22 +115,24 @@ public sealed class CatalogHost : IAsyncDisposable
         builder.Services.AddGrpcReflection();
         builder.Services.AddGrpcHealthChecks(options =>
         {
-            // The whole server is asked for as "", each service by its name.
-            options.Services.Map(V1.GradeCatalog.Descriptor.FullName, _ => true);
-            options.Services.Map(V1.GradeScoring.Descriptor.FullName, _ => true);
-            options.Services.Map(V1.WeightTesting.Descriptor.FullName, _ => true);
-            options.Services.Map(V1.RoutePlanning.Descriptor.FullName, _ => true);
-            options.Services.Map(V1.Rigging.Descriptor.FullName, _ => true);
-            options.Services.Map(V1.OptionWeighing.Descriptor.FullName, _ => true);
-            options.Services.Map(V1.Quoting.Descriptor.FullName, _ => true);
-            options.Services.Map(V1.PriceLists.Descriptor.FullName, _ => true);
+            // The whole server is asked for as "", each service by its name; "live" is whoever answers.
+            options.Services.Map("", check => check.Name == CatalogHealth.Catalogue);
+            options.Services.Map("live", _ => false);
+            options.Services.Map("ready", check => check.Name == CatalogHealth.Catalogue);
+            options.Services.Map("writes", check => check.Name == CatalogHealth.Writes);
+            foreach (string service in CatalogServices.Names)
+            {
+                options.Services.Map(service, check => check.Name == CatalogHealth.Catalogue);
+            }
         });
+        return builder;
+    }
 
-        WebApplication app = builder.Build();
+    private static void Map(WebApplication app)
+    {
         app.MapCatalog();
         app.MapGrpcReflectionService();
-        app.MapGrpcHealthChecksService();
-        return app;
+        app.MapGrpcHealthChecksService().WithMetadata(new OpenToAll());
     }
 
     private static void Http2Only(ListenOptions listen) => listen.Protocols = HttpProtocols.Http2;

@@ -1,5 +1,8 @@
 using CableCatalog.Catalog.Storage;
+using CableCatalog.Service.Backups;
+using CableCatalog.Service.Doors;
 using CableCatalog.Service.Grades;
+using CableCatalog.Service.History;
 using CableCatalog.Service.Options;
 using CableCatalog.Service.PriceLists;
 using CableCatalog.Service.Quotes;
@@ -11,13 +14,31 @@ using Grpc.AspNetCore.Server;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Routing;
 using Microsoft.Extensions.DependencyInjection;
-using Microsoft.Extensions.Diagnostics.HealthChecks;
 
 namespace CableCatalog.Service.Hosting;
 
 /// <summary>What is served, whatever the wire: the services over one catalogue, their failures and their health.</summary>
 internal static class CatalogServices
 {
+    /// <summary>The services, by the names of the contract.</summary>
+    public static IReadOnlyList<string> Names { get; } =
+    [
+        .. new Google.Protobuf.Reflection.ServiceDescriptor[]
+        {
+            V1.GradeCatalog.Descriptor,
+            V1.GradeScoring.Descriptor,
+            V1.WeightTesting.Descriptor,
+            V1.RoutePlanning.Descriptor,
+            V1.Rigging.Descriptor,
+            V1.OptionWeighing.Descriptor,
+            V1.Quoting.Descriptor,
+            V1.PriceLists.Descriptor,
+            V1.CatalogHistory.Descriptor,
+            V1.AccessKeys.Descriptor,
+            V1.Backups.Descriptor,
+        }.Select(service => service.FullName),
+    ];
+
     /// <summary>Registers what the services need.</summary>
     /// <param name="services">Where.</param>
     /// <param name="store">The catalogue.</param>
@@ -25,9 +46,11 @@ internal static class CatalogServices
     {
         services.AddRoutingCore();
         services.AddSingleton(store);
+        services.AddSingleton(TimeProvider.System);
         services.AddSingleton<FailureStatus>();
-        services.AddHealthChecks().AddCheck(
-            "catalogue", () => HealthCheckResult.Healthy($"at revision {store.Current.Revision}"));
+        services.AddHealthChecks()
+            .AddCheck(CatalogHealth.Catalogue, () => CatalogHealth.OfCatalogue(store))
+            .AddCheck(CatalogHealth.Writes, () => CatalogHealth.OfWrites(store));
         return services.AddGrpc(options => options.Interceptors.Add<FailureInterceptor>());
     }
 
@@ -42,5 +65,8 @@ internal static class CatalogServices
         routes.MapGrpcService<OptionWeighingService>();
         routes.MapGrpcService<QuotingService>();
         routes.MapGrpcService<PriceListsService>();
+        routes.MapGrpcService<CatalogHistoryService>();
+        routes.MapGrpcService<AccessKeysService>();
+        routes.MapGrpcService<BackupsService>();
     }
 }

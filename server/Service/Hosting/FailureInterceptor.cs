@@ -21,6 +21,23 @@ internal sealed class FailureInterceptor(FailureStatus failures) : Interceptor
     }
 
     /// <inheritdoc/>
+    public override async Task DuplexStreamingServerHandler<TRequest, TResponse>(
+        IAsyncStreamReader<TRequest> requestStream,
+        IServerStreamWriter<TResponse> responseStream,
+        ServerCallContext context,
+        DuplexStreamingServerMethod<TRequest, TResponse> continuation)
+    {
+        try
+        {
+            await continuation(requestStream, responseStream, context);
+        }
+        catch (Exception failure) when (failure is not RpcException)
+        {
+            throw failures.Of(failure, context).ToRpcException();
+        }
+    }
+
+    /// <inheritdoc/>
     public override async Task ServerStreamingServerHandler<TRequest, TResponse>(
         TRequest request,
         IServerStreamWriter<TResponse> responseStream,

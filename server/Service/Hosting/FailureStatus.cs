@@ -1,5 +1,7 @@
 using CableCatalog.Catalog.Grades;
 using CableCatalog.Catalog.Storage;
+using CableCatalog.Service.Doors;
+using CableCatalog.Service.History;
 using CableCatalog.Service.Quotes;
 using CableCatalog.Service.Requests;
 using Google.Protobuf.WellKnownTypes;
@@ -26,6 +28,14 @@ internal sealed partial class FailureStatus(ILogger<FailureStatus> log)
                 return Precondition("CATALOGUE", "grades", refused.Message);
             case NothingToQuoteException nothing:
                 return Precondition("OPTIONS", "options", nothing.Message);
+            case NotAllowedException notAllowed:
+                return Entrance.Denied(notAllowed.Needed);
+            case KeyEndedException ended:
+                return Refusal(Code.Unauthenticated, "KEY_ENDED", ended.Message);
+            case StoppingException stopping:
+                return Refusal(Code.Unavailable, "STOPPING", stopping.Message);
+            case NotThisCourseException other:
+                return Precondition("RESUME_TOKEN", "revisions", other.Message);
             case CatalogRefusedException { Reason: RefusalReason.RequestReused } reused:
                 return Of(InvalidRequestException.For("request_id", "REQUEST_ID_REUSED", reused.Message), context);
             case CatalogRefusedException refused:
@@ -60,6 +70,19 @@ internal sealed partial class FailureStatus(ILogger<FailureStatus> log)
     /// <summary>The status of a wrong request.</summary>
     public static Status Of(InvalidRequestException invalid) =>
         With(Code.InvalidArgument, FirstOf(invalid), invalid.Details);
+
+    /// <summary>The status of a call that is turned away.</summary>
+    public static Status Refusal(Code code, string reason, string message) =>
+        With(code, message, new ErrorInfo { Reason = reason, Domain = "cablecatalog.example" });
+
+    /// <summary>The status of a call that comes too soon after the others.</summary>
+    public static Status TooFast(TimeSpan wait)
+    {
+        Status status = Refusal(
+            Code.ResourceExhausted, "TOO_MANY_CALLS", "Too many calls at once: wait as long as the RetryInfo says, then go on more slowly.");
+        status.Details.Add(Any.Pack(new RetryInfo { RetryDelay = Duration.FromTimeSpan(wait) }));
+        return status;
+    }
 
     private static Code CodeOf(RefusalReason reason) => reason switch
     {

@@ -1,5 +1,6 @@
 using System.Net;
 using CableCatalog.Catalog.Storage;
+using CableCatalog.Service.Doors;
 using CableCatalog.Service.Hosting;
 using Google.Protobuf.Reflection;
 using Google.Rpc;
@@ -11,6 +12,7 @@ using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Routing;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Diagnostics.HealthChecks;
 
 namespace CableCatalog.Service.Json;
 
@@ -28,13 +30,18 @@ internal static class JsonHost
     /// <param name="store">The catalogue.</param>
     /// <param name="settings">Where to listen and to log.</param>
     /// <param name="port">The port.</param>
-    public static WebApplication Over(ICatalogStore store, HostSettings settings, int port)
+    /// <param name="rates">How many calls each caller may make.</param>
+    public static WebApplication Over(ICatalogStore store, HostSettings settings, int port, CallRates rates)
     {
         WebApplicationBuilder builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions());
         builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel =>
         {
             kestrel.Limits.MaxRequestBodySize = MostReceivedBytes;
-            kestrel.Listen(settings.Address, port, listen => listen.Protocols = HttpProtocols.Http1);
+            kestrel.Listen(settings.Address, port, listen =>
+            {
+                listen.Protocols = HttpProtocols.Http1;
+                settings.Secure(listen);
+            });
         });
         settings.Log?.Invoke(builder.Logging);
         builder.Services.AddCatalog(store).AddJsonTranscoding(options =>
@@ -42,6 +49,7 @@ internal static class JsonHost
             options.TypeRegistry = Details;
             options.JsonSettings = new GrpcJsonSettings { WriteInt64sAsStrings = true };
         });
+        builder.Services.AddDoor(settings.Doors, rates).AddSingleton<IRefusalWriter, JsonRefusals>();
         if (IPAddress.IsLoopback(settings.Address))
         {
             // A page in a browser must not reach this machine's service under a name of its own.
@@ -60,13 +68,16 @@ internal static class JsonHost
         }
 
         app.UseRouting();
+        app.Use(StaleNotice.AddAsync);
+        app.UseMiddleware<Door>();
         app.Use(StrictRequests.CheckAsync);
         app.MapCatalog();
         IReadOnlyList<JsonRule> rules = KeepJsonOnly(app);
         var document = new Lazy<string>(() => OpenApiContract.Write(rules));
         app.MapGet("/openapi.json", () => Results.Text(document.Value, "application/json"));
-        MapHealth(app, "/health/live", ready: false);
-        MapHealth(app, "/health/ready", ready: true);
+        MapHealth(app, "/health/live", _ => false);
+        MapHealth(app, "/health/ready", check => check.Name == CatalogHealth.Catalogue);
+        MapHealth(app, "/health/writes", check => check.Name == CatalogHealth.Writes);
         return app;
     }
 
@@ -85,10 +96,10 @@ internal static class JsonHost
     }
 
     // Alive is whoever answers; ready is whoever passes the checks.
-    private static void MapHealth(WebApplication app, string path, bool ready) =>
+    private static void MapHealth(WebApplication app, string path, Func<HealthCheckRegistration, bool> checks) =>
         app.MapHealthChecks(path, new HealthCheckOptions
         {
-            Predicate = _ => ready,
+            Predicate = checks,
             ResponseWriter = (context, report) => context.Response.WriteAsJsonAsync(new
             {
                 status = report.Status.ToString(),
@@ -98,5 +109,5 @@ internal static class JsonHost
                     description = entry.Value.Description,
                 }),
             }),
-        }).WithMetadata(new HttpMethodMetadata([HttpMethods.Get]));
+        }).WithMetadata(new HttpMethodMetadata([HttpMethods.Get]), new OpenToAll());
 }

@@ -1,7 +1,10 @@
+using CableCatalog.Catalog.Access;
 using CableCatalog.Catalog.Grades;
 using CableCatalog.Catalog.History;
 using CableCatalog.Catalog.PriceLists;
 using CableCatalog.Catalog.Storage;
+using CableCatalog.Service.Doors;
+using CableCatalog.Service.History;
 using CableCatalog.Service.Requests;
 using Google.Protobuf.WellKnownTypes;
 using Grpc.Core;
@@ -27,6 +30,7 @@ internal sealed class PriceListsService(ICatalogStore store) : V1.PriceLists.Pri
             NextPageToken = page.Length > size ? Paging.Token(identity, page[size - 1].Id) : "",
             TotalSize = catalog.PriceLists.Count(),
             CatalogRevision = catalog.Revision,
+            WatchToken = ResumeToken.At(catalog).Text,
         });
     }
 
@@ -39,6 +43,7 @@ internal sealed class PriceListsService(ICatalogStore store) : V1.PriceLists.Pri
     }
 
     /// <inheritdoc/>
+    [Needs(AccessRole.PriceEditor)]
     public override Task<V1.PriceList> CreatePriceList(V1.CreatePriceListRequest request, ServerCallContext context)
     {
         if (!GradeId.IsValid(request.PriceListId))
@@ -56,6 +61,7 @@ internal sealed class PriceListsService(ICatalogStore store) : V1.PriceLists.Pri
     }
 
     /// <inheritdoc/>
+    [Needs(AccessRole.PriceEditor)]
     public override Task<V1.PriceList> UpdatePriceList(V1.UpdatePriceListRequest request, ServerCallContext context)
     {
         V1.PriceList sent = Required(request.PriceList);
@@ -74,6 +80,7 @@ internal sealed class PriceListsService(ICatalogStore store) : V1.PriceLists.Pri
     }
 
     /// <inheritdoc/>
+    [Needs(AccessRole.PriceEditor)]
     public override Task<Empty> DeletePriceList(V1.DeletePriceListRequest request, ServerCallContext context)
     {
         string id = ResourceNames.PriceLists.Id("name", request.Name);

@@ -1,5 +1,7 @@
 using System.Security.Cryptography;
+using System.Text;
 using CableCatalog.Catalog.History;
+using CableCatalog.Service.Doors;
 using Google.Protobuf;
 using Google.Protobuf.Reflection;
 using Grpc.Core;
@@ -15,7 +17,7 @@ internal static class Origins
     {
         FieldDescriptor? field = request.Descriptor.FindFieldByName("request_id");
         string id = field?.Accessor.GetValue(request) as string ?? "";
-        return new WriteOrigin("this computer", id.Length == 0 ? null : new RequestMark(ReadId(id), HashOf(context.Method, request)));
+        return new WriteOrigin(Caller.Of(context).Name, id.Length == 0 ? null : new RequestMark(ReadId(id), HashOf(context.Method, request)));
     }
 
     private static string ReadId(string id) => Guid.TryParseExact(id, "D", out Guid guid) && guid != Guid.Empty
@@ -26,7 +28,7 @@ internal static class Origins
     private static string HashOf(string method, IMessage request)
     {
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
-        hash.AppendData(System.Text.Encoding.UTF8.GetBytes(method + "\n"));
+        hash.AppendData(Encoding.UTF8.GetBytes(method + "\n"));
         hash.AppendData(request.ToByteArray());
         return Convert.ToHexStringLower(hash.GetHashAndReset());
     }

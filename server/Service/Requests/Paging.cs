@@ -67,6 +67,11 @@ internal static class Paging
             ? new RankKey(group, value, key[2])
             : throw BadToken();
 
+    /// <summary>A part of a key that is a whole number.</summary>
+    /// <exception cref="InvalidRequestException">It is none: the token was made by hand.</exception>
+    public static long WholeNumber(string part) =>
+        long.TryParse(part, NumberStyles.None, CultureInfo.InvariantCulture, out long number) ? number : throw BadToken();
+
     /// <summary>The refusal of a token.</summary>
     private static InvalidRequestException BadToken() => InvalidRequestException.For(
         "page_token", "BAD_PAGE_TOKEN", "must be the next_page_token of the same request; leave it empty for the first page");

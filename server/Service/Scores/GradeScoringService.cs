@@ -6,6 +6,8 @@ using CableCatalog.Mechanics.Cables;
 using CableCatalog.Mechanics.Chains;
 using CableCatalog.Mechanics.Diagnoses;
 using CableCatalog.Mechanics.WeightTests;
+using CableCatalog.Service.Doors;
+using CableCatalog.Service.Hosting;
 using CableCatalog.Service.Installations;
 using CableCatalog.Service.Requests;
 using CableCatalog.Service.WeightTests;
@@ -14,10 +16,60 @@ using Grpc.Core;
 namespace CableCatalog.Service.Scores;
 
 /// <summary>Scores installations over the catalogue's snapshot: reads, delegates, writes.</summary>
-internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring.GradeScoringBase
+internal sealed class GradeScoringService(ICatalogStore store, FailureStatus failures, TimeProvider clock, CallRates? rates = null) : V1.GradeScoring.GradeScoringBase
 {
     /// <inheritdoc/>
-    public override Task<V1.ScoreGradesResponse> ScoreGrades(V1.ScoreGradesRequest request, ServerCallContext context)
+    public override Task<V1.ScoreGradesResponse> ScoreGrades(V1.ScoreGradesRequest request, ServerCallContext context) =>
+        Task.FromResult(Score(request, context.CancellationToken));
+
+    /// <inheritdoc/>
+    public override async Task ScoreInstallations(
+        IAsyncStreamReader<V1.ScoreInstallationsRequest> requestStream,
+        IServerStreamWriter<V1.ScoreInstallationsResponse> responseStream,
+        ServerCallContext context)
+    {
+        var caller = Caller.Of(context);
+        for (long index = 0; await requestStream.MoveNext(context.CancellationToken); index++)
+        {
+            KeyHolder.Require(store.Current, caller, clock.GetUtcNow());
+            while (rates?.Count(caller.KeyId ?? "streams") is { } wait)
+            {
+                await Task.Delay(wait, context.CancellationToken);
+            }
+
+            V1.ScoreInstallationsRequest one = requestStream.Current;
+            var response = new V1.ScoreInstallationsResponse { Request = index, Label = one.Label };
+            try
+            {
+                response.Scores = Score(ReadOne(one), context.CancellationToken);
+            }
+            catch (Exception failure) when (failure is not OperationCanceledException)
+            {
+                response.Refusal = failures.Of(failure, context);
+            }
+
+            await responseStream.WriteAsync(response, context.CancellationToken);
+        }
+    }
+
+    private static V1.ScoreGradesRequest ReadOne(V1.ScoreInstallationsRequest one)
+    {
+        var violations = new Violations();
+        violations.Text("label", one.Label, 0, 200);
+        if (one.Request is null)
+        {
+            violations.Missing("request", "the installation to score");
+        }
+        else if (one.Request.PageToken.Length > 0)
+        {
+            violations.Add("request.page_token", "EXCLUSIVE", "must be empty: further pages are for the unary call");
+        }
+
+        violations.ThrowIfAny();
+        return one.Request!;
+    }
+
+    private V1.ScoreGradesResponse Score(V1.ScoreGradesRequest request, CancellationToken cancellation)
     {
         int size = Paging.Size(request.PageSize);
         V1.ScoreGradesRequest identity = request.Clone();
@@ -31,12 +83,12 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
             throw CatalogRefusedException.NoGrades();
         }
 
-        context.CancellationToken.ThrowIfCancellationRequested();
+        cancellation.ThrowIfCancellationRequested();
         Diagnosis? diagnosis = series.Count == 0
             ? null
-            : Diagnosis.Of(Describing.Of(installation, present), series, cancellation: context.CancellationToken);
+            : Diagnosis.Of(Describing.Of(installation, present), series, cancellation: cancellation);
         InstallationScore score = InstallationScore.Of(
-            installation, present, catalog, ranking, diagnosis, context.CancellationToken);
+            installation, present, catalog, ranking, diagnosis, cancellation);
         GradeScore[] page = [.. score.Scores
             .SkipWhile(s => after is { } last && RankKey.Of(s, ranking) <= last)
             .Take(size + 1)];
@@ -56,7 +108,7 @@ internal sealed class GradeScoringService(ICatalogStore store) : V1.GradeScoring
             response.NextPageToken = Paging.Token(identity, RankKey.Of(page[size - 1], ranking));
         }
 
-        return Task.FromResult(response);
+        return response;
     }
 
     /// <inheritdoc/>

@@ -1,0 +1,33 @@
+using CableCatalog.Catalog.Access;
+using CableCatalog.Service.Requests;
+using Grpc.Core;
+using Microsoft.AspNetCore.Http;
+
+namespace CableCatalog.Service.Doors;
+
+/// <summary>Who makes a call.</summary>
+/// <param name="Name">What the history calls the author: the name of a key, or plain words.</param>
+/// <param name="Role">What the caller may do.</param>
+/// <param name="KeyId">The key that the caller has shown; null where none was needed.</param>
+internal sealed record Caller(string Name, AccessRole Role, string? KeyId)
+{
+    /// <summary>One who may read without a key.</summary>
+    public static Caller Anonymous { get; } = new("anonymous", AccessRole.Reader, null);
+
+    /// <summary>The program of which the service is a part: who can run it on a catalogue can do anything with it.</summary>
+    public static Caller ThisProgram { get; } = new($"command line ({Environment.UserName})", AccessRole.Administrator, null);
+
+    /// <summary>The holder of a key.</summary>
+    public static Caller With(AccessKey key) => new(ResourceNames.AccessKeys.Of(key.Id), key.Role, key.Id);
+
+    /// <summary>Who makes a call that was let in.</summary>
+    public static Caller Of(ServerCallContext context) => context.GetHttpContext().Features.Get<Caller>()
+        ?? throw new InvalidOperationException("the call has come in by no door");
+
+    /// <summary>Marks a call as coming from within this program.</summary>
+    public static Task InsideAsync(HttpContext context, RequestDelegate next)
+    {
+        context.Features.Set(ThisProgram);
+        return next(context);
+    }
+}

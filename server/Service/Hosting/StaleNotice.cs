@@ -1,0 +1,25 @@
+using System.Globalization;
+using CableCatalog.Catalog.Storage;
+using Microsoft.AspNetCore.Http;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace CableCatalog.Service.Hosting;
+
+/// <summary>Says with every answer when the catalogue behind it may be out of date: a server that is cut off from its database
+/// answers from the last it knew.</summary>
+public static class StaleNotice
+{
+    /// <summary>The header, or metadata, that says since when: a time of RFC 3339.</summary>
+    public const string Header = "catalog-stale-since";
+
+    internal static Task AddAsync(HttpContext context, RequestDelegate next)
+    {
+        ICatalogStore store = context.RequestServices.GetRequiredService<ICatalogStore>();
+        if (store.StaleSince is { } since)
+        {
+            context.Response.Headers[Header] = since.UtcDateTime.ToString("yyyy-MM-ddTHH:mm:ssZ", CultureInfo.InvariantCulture);
+        }
+
+        return next(context);
+    }
+}
