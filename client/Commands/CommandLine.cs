@@ -88,10 +88,17 @@ internal static class CommandLine
             DiagnoseCommand.Make(options, choice, terminal),
             VerifyCommand.Make(options, choice, terminal),
             GradesCommand.Make(options, choice, terminal),
+            HistoryCommand.Make(options, choice, terminal),
+            WatchCommand.Make(options, choice, terminal),
             ServeCommand.Make(options, choice, terminal),
+            KeysCommand.Make(choice, terminal),
+            BackupCommand.Make(choice, terminal),
+            RestoreCommand.Make(choice, terminal),
             CompletionCommand.Make(terminal),
         };
         root.Options.Add(options.Server);
+        root.Options.Add(options.KeyFile);
+        root.Options.Add(options.Trust);
         root.Options.Add(options.Catalog);
         root.Options.Add(options.CreateCatalog);
         root.Options.Add(options.Units);

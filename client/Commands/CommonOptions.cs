@@ -10,6 +10,9 @@ internal sealed class CommonOptions
     /// <summary>The variable that stands for --server.</summary>
     public const string ServerVariable = "CABLECATALOG_SERVER";
 
+    /// <summary>The variable that holds the key to a service.</summary>
+    public const string KeyVariable = "CABLECATALOG_KEY";
+
     /// <summary>The variable that stands for --catalog.</summary>
     public const string CatalogVariable = "CABLECATALOG_FILE";
 
@@ -21,10 +24,27 @@ internal sealed class CommonOptions
         Recursive = true,
     };
 
+    /// <summary>--key-file.</summary>
+    public Option<string?> KeyFile { get; } = new("--key-file")
+    {
+        Description = $"The file with the key to the service, where that needs one [{KeyVariable}: the key itself]",
+        HelpName = "FILE",
+        Recursive = true,
+    };
+
+    /// <summary>--trust.</summary>
+    public Option<string?> Trust { get; } = new("--trust")
+    {
+        Description = "Trust this certificate of the service (PEM), or those that it has signed, and no other",
+        HelpName = "FILE",
+        Recursive = true,
+    };
+
     /// <summary>--catalog.</summary>
     public Option<string?> Catalog { get; } = new("--catalog")
     {
-        Description = $"Use this catalogue file instead of the one in the user's data folder [{CatalogVariable}]",
+        Description = "Use this catalogue file, or PostgreSQL connection string, instead of the file in the user's data folder "
+            + $"[{CatalogVariable}]",
         HelpName = "FILE",
         Recursive = true,
     };
@@ -32,7 +52,7 @@ internal sealed class CommonOptions
     /// <summary>--create-catalog.</summary>
     public Option<string?> CreateCatalog { get; } = new Option<string?>("--create-catalog")
     {
-        Description = "Make the file named by --catalog where there is none: with the invented demo grades, or empty",
+        Description = "Make the catalogue named by --catalog where there is none: with the invented demo grades, or empty",
         HelpName = "demo|empty",
         Recursive = true,
     }.OneOf("demo", "empty");

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using CableCatalog.Catalog.Storage;
+using CableCatalog.Catalog.Storage.Postgres;
 using CableCatalog.Client.Commands;
 using CableCatalog.Client.Failures;
 using CableCatalog.Client.Files;
@@ -30,46 +31,32 @@ internal sealed class CatalogChoice(CommonOptions options, Terminal terminal)
         }
 
         server ??= file is null ? NullIfEmpty(terminal.Variable(CommonOptions.ServerVariable)) : null;
-        return server is not null ? Connection.To(server) : await Connection.InsideAsync(OpenFile(parsed, "the command line"));
+        return server is not null
+            ? Connection.To(server, ServiceKey.Of(parsed, options, terminal), parsed.GetValue(options.Trust), terminal.Error)
+            : await Connection.InsideAsync(OpenStore(parsed, "the command line"));
     }
 
-    /// <summary>Opens the catalogue file that the command line and the environment ask for, making it where that is
-    /// due.</summary>
+    /// <summary>Where the catalogue on this computer is, or the connection string of its database.</summary>
+    /// <exception cref="ClientFailure">It is named by nothing.</exception>
+    public string Place(ParseResult parsed) => Named(parsed) switch
+    {
+        null => DefaultPath(),
+        { Length: 0 } => throw new ClientFailure(ExitCode.BadInput, "--catalog: the name of a file is expected, found nothing."),
+        { } named => named,
+    };
+
+    /// <summary>Opens the catalogue that the command line and the environment ask for, making it where that is due.</summary>
     /// <param name="parsed">The command line.</param>
     /// <param name="holder">What to tell another process that waits for this one.</param>
-    public LiteCatalogStore OpenFile(ParseResult parsed, string holder)
+    public ICatalogStore OpenStore(ParseResult parsed, string holder)
     {
-        string? named = parsed.GetValue(options.Catalog) ?? NullIfEmpty(terminal.Variable(CommonOptions.CatalogVariable));
+        string place = Place(parsed);
         string? create = parsed.GetValue(options.CreateCatalog);
-        if (named is { Length: 0 })
-        {
-            throw new ClientFailure(ExitCode.BadInput, "--catalog: the name of a file is expected, found nothing.");
-        }
-
-        string path = named ?? DefaultPath();
         try
         {
-            if (LiteCatalogStore.Exists(path))
-            {
-                return LiteCatalogStore.Open(path, holder, TimeProvider.System);
-            }
-
-            if (named is not null && create is null)
-            {
-                throw new ClientFailure(
-                    ExitCode.Refused,
-                    $"There is no catalogue at {path}. "
-                        + "Check the name, or add --create-catalog demo (or empty) to make one there.");
-            }
-
-            // Two first runs at once: the slower one opens what the faster one made.
-            IReadOnlyList<Grade> grades = create == "empty" ? [] : DemoGrades();
-            LiteCatalogStore store = CatalogSetup.Create(path, grades, holder, TimeProvider.System);
-            terminal.Error.WriteLine(grades.Count == 0
-                ? $"Made a new, empty catalogue at {path}"
-                : $"Made a new catalogue at {path} with {grades.Count} demo grades. They are invented: no real product, "
-                    + "every coefficient assumed, every price made up.");
-            return store;
+            return PostgresCatalogStore.IsConnectionString(place)
+                ? OpenDatabase(place, create)
+                : OpenFile(place, isNamed: Named(parsed) is not null, create, holder);
         }
         catch (CatalogStoreException failure)
         {
@@ -87,6 +74,50 @@ internal sealed class CatalogChoice(CommonOptions options, Terminal terminal)
             ? [.. document.Grades.Select(entry => entry.Grade)]
             : throw new InvalidOperationException(string.Join('\n', read.Problems));
     }
+
+    private ICatalogStore OpenFile(string path, bool isNamed, string? create, string holder)
+    {
+        if (LiteCatalogStore.Exists(path))
+        {
+            return LiteCatalogStore.Open(path, holder, TimeProvider.System);
+        }
+
+        if (isNamed && create is null)
+        {
+            throw new ClientFailure(
+                ExitCode.Refused,
+                $"There is no catalogue at {path}. Check the name, or add --create-catalog demo (or empty) to make one there.");
+        }
+
+        // Two first runs at once: the slower one opens what the faster one made.
+        IReadOnlyList<Grade> grades = create == "empty" ? [] : DemoGrades();
+        LiteCatalogStore store = CatalogSetup.Create(path, grades, holder, TimeProvider.System);
+        SayMade($"at {path}", grades);
+        return store;
+    }
+
+    private ICatalogStore OpenDatabase(string connectionString, string? create)
+    {
+        try
+        {
+            return PostgresCatalogStore.Open(connectionString, TimeProvider.System);
+        }
+        catch (CatalogStoreException missing) when (missing.Fault == StoreFault.Missing && create is not null)
+        {
+            IReadOnlyList<Grade> grades = create == "empty" ? [] : DemoGrades();
+            ICatalogStore store = CatalogSetup.CreateInDatabase(connectionString, grades, TimeProvider.System);
+            SayMade("in the database", grades);
+            return store;
+        }
+    }
+
+    private void SayMade(string where, IReadOnlyList<Grade> grades) => terminal.Error.WriteLine(grades.Count == 0
+        ? $"Made a new, empty catalogue {where}"
+        : $"Made a new catalogue {where} with {grades.Count} demo grades. They are invented: no real product, "
+            + "every coefficient assumed, every price made up.");
+
+    private string? Named(ParseResult parsed) =>
+        parsed.GetValue(options.Catalog) ?? NullIfEmpty(terminal.Variable(CommonOptions.CatalogVariable));
 
     private static string DefaultPath()
     {

@@ -32,6 +32,9 @@ internal sealed class Connection : IAsyncDisposable
         Weighing = new OptionWeighing.OptionWeighingClient(channel);
         Quoting = new Quoting.QuotingClient(channel);
         PriceLists = new PriceLists.PriceListsClient(channel);
+        History = new CatalogHistory.CatalogHistoryClient(channel);
+        Keys = new AccessKeys.AccessKeysClient(channel);
+        Backups = new Backups.BackupsClient(channel);
     }
 
     /// <summary>The catalogue.</summary>
@@ -58,9 +61,22 @@ internal sealed class Connection : IAsyncDisposable
     /// <summary>Price lists.</summary>
     public PriceLists.PriceListsClient PriceLists { get; }
 
+    /// <summary>What became of the catalogue.</summary>
+    public CatalogHistory.CatalogHistoryClient History { get; }
+
+    /// <summary>Keys.</summary>
+    public AccessKeys.AccessKeysClient Keys { get; }
+
+    /// <summary>Backups.</summary>
+    public Backups.BackupsClient Backups { get; }
+
     /// <summary>A connection to a service at an address.</summary>
-    /// <exception cref="ClientFailure">Not an address.</exception>
-    public static Connection To(string address)
+    /// <param name="address">The address.</param>
+    /// <param name="key">The key to it; null: none.</param>
+    /// <param name="trusted">The file with the certificate to trust; null: those that this computer trusts.</param>
+    /// <param name="notices">Where to tell a person that the service's catalogue may be out of date.</param>
+    /// <exception cref="ClientFailure">Not an address, or no certificate.</exception>
+    public static Connection To(string address, string? key, string? trusted, TextWriter notices)
     {
         if (!Uri.TryCreate(address, UriKind.Absolute, out Uri? uri) || uri.Scheme is not ("http" or "https"))
         {
@@ -68,7 +84,18 @@ internal sealed class Connection : IAsyncDisposable
                 ExitCode.BadInput, $"--server {address}: an address such as http://127.0.0.1:7420 is expected.");
         }
 
-        var channel = GrpcChannel.ForAddress(uri, new GrpcChannelOptions { MaxReceiveMessageSize = MostReceivedBytes });
+        var handler = new SocketsHttpHandler();
+        if (trusted is not null)
+        {
+            handler.SslOptions.RemoteCertificateValidationCallback = TrustedCertificate.Read(trusted).Accepts;
+        }
+
+        var channel = GrpcChannel.ForAddress(uri, new GrpcChannelOptions
+        {
+            MaxReceiveMessageSize = MostReceivedBytes,
+            HttpHandler = new ServiceCalls(key, notices) { InnerHandler = handler },
+            DisposeHttpClient = true,
+        });
         return new Connection(channel, $"The server at {address}", () => ValueTask.CompletedTask);
     }
 
@@ -129,6 +156,24 @@ internal sealed class Connection : IAsyncDisposable
         }
     }
 
+    /// <summary>The answers of a call that streams them.</summary>
+    /// <param name="call">The call.</param>
+    /// <param name="cancellation">Gives up; a stream that goes on until then ends without a failure.</param>
+    /// <param name="endless">Whether it goes on until it is cancelled.</param>
+    /// <exception cref="ClientFailure">It failed, in words for a person.</exception>
+    public async IAsyncEnumerable<T> StreamAsync<T>(
+        Func<CallOptions, AsyncServerStreamingCall<T>> call,
+        [EnumeratorCancellation] CancellationToken cancellation,
+        bool endless = false)
+    {
+        DateTime? deadline = endless ? null : DateTime.UtcNow + (Patience * 10);
+        using AsyncServerStreamingCall<T> streaming = call(new CallOptions(deadline: deadline, cancellationToken: cancellation));
+        while (await NextAsync(streaming.ResponseStream, endless, cancellation))
+        {
+            yield return streaming.ResponseStream.Current;
+        }
+    }
+
     /// <summary>Many quotes, each as soon as it is made; one that is refused comes with the reasons, in words for a person.</summary>
     /// <param name="requests">What to quote.</param>
     /// <param name="sources">For a request by its place, where its installation was written.</param>
@@ -146,7 +191,7 @@ internal sealed class Connection : IAsyncDisposable
             using AsyncServerStreamingCall<MakeQuotesResponse> call = Quoting.MakeQuotes(
                 new MakeQuotesRequest { Requests = { part } },
                 new CallOptions(deadline: DateTime.UtcNow + (Patience * part.Length), cancellationToken: cancellation));
-            while (await NextAsync(call.ResponseStream, cancellation))
+            while (await NextAsync(call.ResponseStream, endless: false, cancellation))
             {
                 MakeQuotesResponse one = call.ResponseStream.Current;
                 int index = before + one.Request;
@@ -184,16 +229,20 @@ internal sealed class Connection : IAsyncDisposable
         await _close();
     }
 
-    private async Task<bool> NextAsync(IAsyncStreamReader<MakeQuotesResponse> stream, CancellationToken cancellation)
+    private async Task<bool> NextAsync<T>(IAsyncStreamReader<T> stream, bool endless, CancellationToken cancellation)
     {
         try
         {
             return await stream.MoveNext(cancellation);
         }
+        catch (RpcException) when (endless && cancellation.IsCancellationRequested)
+        {
+            return false;
+        }
         catch (RpcException rpc)
         {
             throw cancellation.IsCancellationRequested
-                ? new ClientFailure(ExitCode.Refused, "Stopped before all quotes were made.")
+                ? new ClientFailure(ExitCode.Refused, "Stopped before all of it had come.")
                 : RpcFailures.Of(rpc, _where);
         }
     }

@@ -1,3 +1,4 @@
+using CableCatalog.Client.Commands;
 using CableCatalog.Client.Files;
 using Google.Rpc;
 using Grpc.Core;
@@ -19,6 +20,13 @@ internal static class RpcFailures
             // One value that stands for a whole band is wrong at all three of its ends.
             return new ClientFailure(
                 ExitCode.BadInput, bad.FieldViolations.Select(violation => InWords(violation, sources)).Distinct());
+        }
+
+        if (details is not null && rpc.StatusCode == StatusCode.Unauthenticated)
+        {
+            return new ClientFailure(
+                ExitCode.Refused,
+                $"{server} does not let this in: {rpc.Status.Detail} Here a key goes into a file for --key-file, or into the variable {CommonOptions.KeyVariable}.");
         }
 
         if (details is not null && rpc.StatusCode != StatusCode.Internal)

@@ -102,7 +102,8 @@ internal static class GradeTables
         _ => $"{inWords(band.Likely)}{apart}({inWords(band.Low)} to {inWords(band.High)})",
     };
 
-    private static string PriceRule(Price price, Figures figures, string apart = " ")
+    /// <summary>A price: what is paid once, and so much for each length.</summary>
+    public static string PriceRule(Price price, Figures figures, string apart = " ")
     {
         bool us = figures.Units == UnitSystem.Us;
         decimal perLength = MoneyText.ToDecimal(price.PerMetre) * (us ? 0.3048m : 1m);

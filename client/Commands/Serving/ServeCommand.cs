@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Net;
 using CableCatalog.Catalog.Storage;
 using CableCatalog.Client.Connections;
 using CableCatalog.Client.Failures;
@@ -11,37 +12,21 @@ using Microsoft.Extensions.Logging.Console;
 
 namespace CableCatalog.Client.Commands;
 
-/// <summary>serve: the service by itself, for this machine.</summary>
+/// <summary>serve: the service by itself.</summary>
 internal static class ServeCommand
 {
-    private const int UsualPort = 7420;
-
     /// <summary>Makes the command.</summary>
     public static Command Make(CommonOptions options, CatalogChoice choice, Terminal terminal)
     {
-        var port = new Option<int>("--port")
-        {
-            Description = "The port to listen on, on this machine only; 0 picks a free one",
-            HelpName = "PORT",
-            DefaultValueFactory = _ => UsualPort,
-            CustomParser = Expecting.WholeNumber("--port", 0, 65535),
-        };
-        var jsonPort = new Option<int?>("--json-port")
-        {
-            Description = "Serve JSON over HTTP/1.1 too, on this port; 0 picks a free one. Off without it",
-            HelpName = "PORT",
-            CustomParser = result => Expecting.WholeNumber("--json-port", 0, 65535)(result),
-        };
+        var serving = new ServingOptions();
         var command = new ExampledCommand(
             "serve",
-            "Run the gRPC service for other programs on this machine, with health and reflection.",
+            "Run the gRPC service for other programs, with health and reflection: on this machine, unless asked to listen beyond it.",
             "cablecatalog serve",
             "cablecatalog serve --json-port 7421",
-            "cablecatalog serve --port 7500 --catalog shop.db --create-catalog demo")
-        {
-            port,
-            jsonPort,
-        };
+            "cablecatalog serve --port 7500 --catalog shop.db --create-catalog demo",
+            "cablecatalog serve --listen 0.0.0.0 --certificate shop.pem --certificate-key shop.key");
+        serving.AddTo(command);
         command.SetAction(async (parsed, cancellation) =>
         {
             if (parsed.GetValue(options.Server) is not null)
@@ -50,20 +35,12 @@ internal static class ServeCommand
                     ExitCode.BadInput, "--server has no meaning for serve, which is the server; leave it out.");
             }
 
-            int number = parsed.GetValue(port);
-            int? jsonNumber = parsed.GetValue(jsonPort);
-            if (number == jsonNumber && number != 0)
-            {
-                throw new ClientFailure(
-                    ExitCode.BadInput, $"--json-port {number} is the port of gRPC; choose another with --json-port or --port.");
-            }
-
-            using LiteCatalogStore store = choice.OpenFile(
-                parsed, number == 0 ? "serve on a free port" : $"serve on port {number}");
-            await using CatalogHost host = await StartAsync(
-                store, new HostSettings(number, jsonNumber, LogToStandardError), cancellation);
+            using ICatalogStore store = choice.OpenStore(parsed, serving.HolderDescription(parsed));
+            HostSettings settings = serving.Settings(parsed, store.Current, terminal) with { Log = LogToStandardError };
+            await using CatalogHost host = await StartAsync(store, settings, cancellation);
+            string reach = IPAddress.IsLoopback(settings.Address) ? "this machine only" : "reached from other machines";
             terminal.Out.WriteLine(
-                $"Serving {Wording.Grades(store.Current.Count)} at {host.Address} (this machine only). Ctrl+C ends it.");
+                $"Serving {Wording.Grades(store.Current.Count)} at {host.Address} ({reach}). Ctrl+C ends it.");
             if (host.JsonAddress is { } json)
             {
                 terminal.Out.WriteLine($"JSON at {json}, described at {json}/openapi.json.");
@@ -75,12 +52,11 @@ internal static class ServeCommand
         return command;
     }
 
-    private static async Task<CatalogHost> StartAsync(
-        LiteCatalogStore store, HostSettings settings, CancellationToken cancellation)
+    private static async Task<CatalogHost> StartAsync(ICatalogStore store, HostSettings settings, CancellationToken cancellation)
     {
         try
         {
-            store.TakeOwnership(cancellation);
+            (store as LiteCatalogStore)?.TakeOwnership(cancellation);
             return await CatalogHost.StartAsync(store, settings);
         }
         catch (CatalogStoreException failure)

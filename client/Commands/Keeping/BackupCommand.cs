@@ -1,0 +1,78 @@
+using System.CommandLine;
+using CableCatalog.Catalog.Storage;
+using CableCatalog.Catalog.Storage.Backups;
+using CableCatalog.Client.Connections;
+using CableCatalog.Client.Failures;
+using CableCatalog.Client.Files;
+using CableCatalog.Client.Output;
+using CableCatalog.V1;
+
+namespace CableCatalog.Client.Commands;
+
+/// <summary>backup: all of a catalogue into one checked file, while it is in use.</summary>
+internal static class BackupCommand
+{
+    /// <summary>Makes the command.</summary>
+    public static Command Make(CatalogChoice choice, Terminal terminal)
+    {
+        var file = new Argument<string>("FILE") { Description = "Where to write it" };
+        var overwrite = new Option<bool>("--overwrite") { Description = "Replace the file where it exists" };
+        var command = new ExampledCommand(
+            "backup",
+            "Write all of the catalogue with its history, price lists and keys (as hashes) to a file, while it is in use.",
+            "cablecatalog backup monday.backup",
+            "cablecatalog backup monday.backup --server https://shop.example:7420 --key-file boss.key")
+        {
+            file, overwrite,
+        };
+        command.SetAction(async (parsed, cancellation) =>
+        {
+            string path = parsed.GetRequiredValue(file);
+            OutputFile.MustBeFree(path, parsed.GetValue(overwrite));
+            await using Connection connection = await choice.ConnectAsync(parsed);
+            CatalogContents written = await WriteAsync(connection, path, cancellation);
+            terminal.Out.WriteLine(
+                $"Wrote {path}: revision {written.Catalog.Revision} with {Wording.Grades(written.Catalog.Count)} and "
+                    + $"{written.Journal.Count} entries of history, checked.");
+            return (int)ExitCode.Success;
+        });
+        return command;
+    }
+
+    // Beside the file first, checked and on disk, so that a failure leaves whatever was there.
+    private static async Task<CatalogContents> WriteAsync(Connection connection, string path, CancellationToken cancellation)
+    {
+        string beside = path + ".part";
+        try
+        {
+            CatalogContents contents;
+            await using (var text = new FileStream(beside, FileMode.Create, FileAccess.ReadWrite))
+            {
+                await foreach (BackUpCatalogResponse piece in connection.StreamAsync(
+                    o => connection.Backups.BackUpCatalog(new BackUpCatalogRequest(), o), cancellation))
+                {
+                    text.Write(piece.Text.Span);
+                }
+
+                text.Position = 0;
+                contents = CatalogBackup.Read(path, text);
+                text.Flush(flushToDisk: true);
+            }
+
+            File.Move(beside, path, overwrite: true);
+            return contents;
+        }
+        catch (CatalogStoreException failure)
+        {
+            throw new ClientFailure(ExitCode.Refused, failure.Message);
+        }
+        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
+        {
+            throw new ClientFailure(ExitCode.Refused, $"{path} cannot be written: {failure.Message}");
+        }
+        finally
+        {
+            File.Delete(beside);
+        }
+    }
+}
