@@ -63,10 +63,15 @@ internal ref struct BodyCheck
         }
         catch (JsonException bad)
         {
-            string said = bad.Message.Split(" LineNumber:")[0];
+            // Its first sentence; the others are for whoever programs the reader.
+            string said = bad.Message.Split(". ")[0];
             return bad.LineNumber is { } line
                 ? $"must be JSON; line {line + 1}, column {bad.BytePositionInLine + 1}: {said}"
                 : $"must be JSON: {said}";
+        }
+        catch (InvalidOperationException)
+        {
+            return "must be JSON; a name in it has half a character (an escape \\ud800 to \\udfff without its other half)";
         }
     }
 

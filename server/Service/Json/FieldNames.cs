@@ -13,6 +13,6 @@ internal static class FieldNames
     {
         string[] names = [.. known.Select(field => field.JsonName)];
         string? near = NearWord.To(name, [.. names, .. known.Select(field => field.Name)]);
-        return near is not null ? $"did you mean \"{near}\"?" : $"known are {string.Join(", ", names)}";
+        return near is not null ? $"perhaps \"{near}\" is meant" : $"known are {string.Join(", ", names)}";
     }
 }

@@ -106,7 +106,7 @@ internal static class JsonHost
                 checks = report.Entries.ToDictionary(entry => entry.Key, entry => new
                 {
                     status = entry.Value.Status.ToString(),
-                    description = entry.Value.Description,
+                    description = entry.Value.Exception is null ? entry.Value.Description : "the check failed",
                 }),
             }),
         }).WithMetadata(new HttpMethodMetadata([HttpMethods.Get]), new OpenToAll());

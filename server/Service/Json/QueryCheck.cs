@@ -1,13 +1,15 @@
 using System.Text.Json;
+using System.Text.RegularExpressions;
 using CableCatalog.Service.Requests;
 using Google.Protobuf.Reflection;
+using Google.Protobuf.WellKnownTypes;
 using Microsoft.AspNetCore.Http;
 using Microsoft.Extensions.Primitives;
 
 namespace CableCatalog.Service.Json;
 
 /// <summary>Whether each query parameter is one that the rpc knows, given once, with a value that can be read.</summary>
-internal static class QueryCheck
+internal static partial class QueryCheck
 {
     /// <summary>Records what is wrong with a query.</summary>
     public static void Check(JsonRule rule, IQueryCollection query, Violations violations)
@@ -24,12 +26,31 @@ internal static class QueryCheck
             {
                 violations.Add(field.Name, "DUPLICATE", "must be given once in the query");
             }
-            else if (!FieldValue.IsValid(field, Quoted(field, values[0]!)))
+            else if (!IsMask(field) && !FieldValue.IsValid(field, Quoted(field, values[0]!)))
             {
                 violations.Add(field.Name, "UNKNOWN_VALUE", $"must be {FieldValue.Expected(field)}, found {FieldValue.Shown(values[0]!)}");
             }
         }
     }
+
+    /// <summary>The query with the paths of masks as the contract writes them: transcoding takes "displayName" in a mask for no
+    /// field at all.</summary>
+    public static IQueryCollection WithContractPaths(JsonRule rule, IQueryCollection query)
+    {
+        Dictionary<string, StringValues> values = query.ToDictionary();
+        foreach (FieldDescriptor mask in rule.QueryFields.Where(IsMask))
+        {
+            foreach (string name in new[] { mask.JsonName, mask.Name }.Where(values.ContainsKey))
+            {
+                values[name] = Capital().Replace(values[name].ToString(), capital => $"_{char.ToLowerInvariant(capital.Value[0])}");
+            }
+        }
+
+        return new QueryCollection(values);
+    }
+
+    private static bool IsMask(FieldDescriptor field) =>
+        field.FieldType == FieldType.Message && field.MessageType.FullName == FieldMask.Descriptor.FullName;
 
     private static string Quoted(FieldDescriptor field, string value) =>
         field.FieldType == FieldType.Bool && value is "true" or "false" ? value : JsonSerializer.Serialize(value);
@@ -37,4 +58,7 @@ internal static class QueryCheck
     private static string InsteadOf(string name, FieldDescriptor[] known) => known.Length == 0
         ? "it takes none"
         : FieldNames.InsteadOf(name, known);
+
+    [GeneratedRegex("[A-Z]")]
+    private static partial Regex Capital();
 }

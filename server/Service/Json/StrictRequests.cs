@@ -59,6 +59,7 @@ internal static class StrictRequests
         }
 
         violations.ThrowIfAny();
+        request.Query = QueryCheck.WithContractPaths(rule, request.Query);
     }
 
     private static bool IsJson(HttpRequest request) =>

@@ -203,6 +203,7 @@ public sealed class BadInputTests : IDisposable
     [InlineData("grades list --create-catalog full", "--create-catalog full: demo or empty is expected.", "grades list")]
     [InlineData("completion tcsh", "SHELL tcsh: bash, zsh, fish or pwsh is expected.", "completion")]
     [InlineData("serve --port 70000", "--port 70000: a whole number from 0 to 65535 is expected.", "serve")]
+    [InlineData("serve --json-port -1", "--json-port -1: a whole number from 0 to 65535 is expected.", "serve")]
     [InlineData("serve --port http", "--port http: a whole number from 0 to 65535 is expected.", "serve")]
     [InlineData("plan boat.yaml --step 5", "--step 5 has no unit; write for example 5 lbf or 22 N.", "plan")]
     [InlineData("plan boat.yaml --step 5kg", "--step 5kg is not a force with a known unit (did you mean kgf?); expected one number and one of lbf, ozf, kgf, N or kN.", "plan")]

@@ -113,6 +113,27 @@ public sealed partial class CatalogFailureTests(ServedCatalog served) : IClassFi
             4,
             $"Port {port} cannot be used (Failed to bind to address http://127.0.0.1:{port}: address already in use.); "
                 + "choose another with --port.");
+
+        Ran json = await workplace.RunAsync("serve", "--port", "0", "--json-port", $"{port}");
+
+        json.MustFail(
+            4,
+            $"Port {port} cannot be used (Failed to bind to address http://127.0.0.1:{port}: address already in use.); "
+                + "choose another with --json-port.");
+    }
+
+    [Fact]
+    public async Task Serve_says_where_json_is_and_answers_there()
+    {
+        using var workplace = new Workplace();
+        using ChildProcess serve = ChildProcess.Start(
+            new Dictionary<string, string>(), "serve", "--port", "0", "--json-port", "0", "--catalog", workplace.Catalog);
+        await serve.ReadLineAsync();
+        string line = await serve.ReadLineAsync();
+        string address = line.Split(' ')[2].TrimEnd(',');
+        Assert.Equal($"JSON at {address}, described at {address}/openapi.json.", line);
+        using var client = new HttpClient();
+        Assert.Contains("\"totalSize\":11", await client.GetStringAsync($"{address}/v1/grades"), StringComparison.Ordinal);
     }
 
     [Fact]
