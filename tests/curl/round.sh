@@ -53,7 +53,7 @@ sed 's/gripRadiusM/gripRadiusMm/' score.json >"$folder/misspelt.json"
 ask 400 /v1/installations:score --header 'Content-Type: application/json' --data "@$folder/misspelt.json"
 holds 'installation\.helm\.gripRadiusMm'
 holds 'perhaps \\"gripRadiusM\\" is meant'
-ask 400 '/v1/grades/jade?updateMask=*' --request PATCH --header 'Content-Type: application/json' --data '{"displayNmae":"x"}'
+ask 400 /v1/grades/jade --request PATCH --header 'Content-Type: application/json' --data '{"displayName":"x","coer":"y"}'
 ask 200 /v1/grades/jade
 cmp --silent "$folder/answer" "$folder/jade" || surprise "a refused change has changed a grade"
 

@@ -13,21 +13,17 @@ public sealed class JsonRefusalTests(ServiceFixture service) : IClassFixture<Ser
     public async Task A_misspelt_field_is_refused_with_its_place_and_the_nearest_and_nothing_is_changed()
     {
         Grade before = await service.Catalog.GetGradeAsync(new GetGradeRequest { Name = "grades/g1" });
-        (string Field, string Reason, string Description)[] found = await service.Json.ViolationsAsync(
-            HttpMethod.Patch,
-            "/v1/grades/g1?updateMask=*",
-            """
-            {
-              "displayNam": "Slate",
-              "price": { "bas": { "units": "1" } }
-            }
-            """);
         Assert.Equal(
-            [
-                ("grade.displayNam", "UNKNOWN_FIELD", "is no field of Grade (line 2, column 3); perhaps \"displayName\" is meant"),
-                ("grade.price.bas", "UNKNOWN_FIELD", "is no field of Price (line 3, column 14); perhaps \"base\" is meant"),
-            ],
-            found);
+            [("grade.coer", "UNKNOWN_FIELD", "is no field of Grade (line 3, column 3); perhaps \"core\" is meant")],
+            await service.Json.ViolationsAsync(
+                HttpMethod.Patch,
+                "/v1/grades/g1",
+                """
+                {
+                  "displayName": "Slate",
+                  "coer": "laid wire"
+                }
+                """));
         Assert.Equal(before, await service.Catalog.GetGradeAsync(new GetGradeRequest { Name = "grades/g1" }));
     }
 
@@ -38,6 +34,13 @@ public sealed class JsonRefusalTests(ServiceFixture service) : IClassFixture<Ser
             HttpMethod.Post, Score, """{"installation":{"route":[{"straight":{"colour":1}}]}}"""));
         Assert.Equal("is no field of Straight (line 1, column 40); known are lengthM", description);
     }
+
+    [Fact]
+    public async Task All_that_is_misspelt_is_told_at_once() => Assert.Equal(
+        ["grade.displayNam", "grade.price.bas", "grade.friction.hihg"],
+        (await service.Json.ViolationsAsync(
+            HttpMethod.Patch, "/v1/grades/g1", """{"displayNam":"Slate","price":{"bas":{}},"friction":{"low":0.1,"hihg":0.2}}"""))
+            .Select(violation => violation.Field));
 
     [Theory]
     [InlineData("""{"installation":{"helm":{"gripRadiusM":"wide"}}}""", "installation.helm.grip_radius_m", "must be a number, found \"wide\" (line 1, column 40)")]
