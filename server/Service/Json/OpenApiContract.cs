@@ -41,7 +41,8 @@ internal static class OpenApiContract
         }
 
         AddHealth(document, "/health/live", "Whether the service answers.");
-        AddHealth(document, "/health/ready", "Whether the catalogue can be used.");
+        AddHealth(document, "/health/ready", "Whether the catalogue can be read.");
+        AddHealth(document, "/health/writes", "Whether the catalogue can be changed.");
         using var text = new StringWriter(CultureInfo.InvariantCulture);
         document.SerializeAsV31(new OpenApiJsonWriter(text));
         return text.ToString();
@@ -122,6 +123,7 @@ internal static class OpenApiContract
     {
         string collection = pattern[..(pattern.IndexOf('/', StringComparison.Ordinal) + 1)];
         return method.File.Dependencies
+            .Prepend(method.File)
             .SelectMany(file => file.MessageTypes)
             .Select(type => type.GetOptions()?.GetExtension(ResourceExtensions.Resource))
             .SelectMany(resource => resource?.Pattern ?? [])

@@ -204,4 +204,15 @@ public sealed class JsonRefusalTests(ServiceFixture service) : IClassFixture<Ser
         Assert.Equal(HttpStatusCode.BadRequest, response.StatusCode);
         Assert.Equal((int)Code.InvalidArgument, JsonCalls.Parse<Status>(await response.Content.ReadAsStringAsync()).Code);
     }
+
+    [Fact]
+    public async Task A_change_without_a_key_is_refused_and_not_made()
+    {
+        Grade before = await service.Catalog.GetGradeAsync(new GetGradeRequest { Name = "grades/g3" });
+        using var anybody = new HttpClient { BaseAddress = service.Json.BaseAddress };
+        (HttpStatusCode http, Status status) =
+            await anybody.RefusalAsync(HttpMethod.Patch, "/v1/grades/g3", """{"displayName":"Mine"}""");
+        Assert.Equal((HttpStatusCode.Unauthorized, (int)Code.Unauthenticated), (http, status.Code));
+        Assert.Equal(before, await anybody.AnswerAsync<Grade>(HttpMethod.Get, "/v1/grades/g3"));
+    }
 }
