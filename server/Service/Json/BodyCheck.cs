@@ -81,14 +81,15 @@ internal ref struct BodyCheck
         while (_reader.Read() && _reader.TokenType == JsonTokenType.PropertyName)
         {
             string name = _reader.GetString()!;
-            FieldDescriptor? field = type.Fields.InDeclarationOrder().FirstOrDefault(f => f.JsonName == name || f.Name == name);
+            IList<FieldDescriptor> known = type.Fields.InDeclarationOrder();
+            FieldDescriptor? field = FieldNames.Find(name, known);
             string at = path.Length == 0 ? field?.Name ?? name : $"{path}.{field?.Name ?? name}";
             if (field is null)
             {
                 _violations.Add(
                     at,
                     "UNKNOWN_FIELD",
-                    $"is no field of {type.Name} ({Place()}); {FieldNames.InsteadOf(name, type.Fields.InDeclarationOrder().ToList())}");
+                    $"is no field of {type.Name} ({Place()}); {FieldNames.InsteadOf(name, known)}");
                 _reader.Skip();
                 continue;
             }

@@ -4,7 +4,7 @@ using Google.Protobuf.Reflection;
 namespace CableCatalog.Service.Json;
 
 /// <summary>What the contract says of its services, rpcs, messages and fields, by their full names.</summary>
-/// <remarks>Generated code leaves comments out; the project that generates it embeds what protoc says of each file with them.</remarks>
+/// <remarks>Generated code leaves comments out; the project that generates it embeds what protoc says of each file.</remarks>
 internal static class ContractComments
 {
     private const string Suffix = ".protoset";
@@ -45,7 +45,7 @@ internal static class ContractComments
                     AddAfterItsImports(import);
                 }
 
-                inOrder.Add(commented.TryGetValue(file.Name, out FileDescriptorProto? with) ? with.ToByteString() : file.SerializedData);
+                inOrder.Add(commented.GetValueOrDefault(file.Name)?.ToByteString() ?? file.SerializedData);
             }
         }
     }

@@ -53,7 +53,8 @@ internal static class FieldValue
         FieldType.String => "a text in quotes",
         FieldType.Bytes => "bytes in base 64",
         FieldType.Enum => $"one of {string.Join(", ", field.EnumType.Values.Skip(1).Select(value => value.Name))}",
-        _ when field.MessageType.FullName == FieldMask.Descriptor.FullName => "names of fields with commas between them, such as \"price.base,friction\"",
+        _ when field.MessageType.FullName == FieldMask.Descriptor.FullName =>
+            "fields as JSON names them with commas between, such as \"displayName,price.base\"",
         _ when field.MessageType.FullName == Timestamp.Descriptor.FullName => "a time such as \"2026-11-28T12:00:00Z\"",
         _ => $"an object, {field.MessageType.Name}",
     };

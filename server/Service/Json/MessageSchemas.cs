@@ -95,7 +95,8 @@ internal sealed class MessageSchemas(OpenApiDocument document, IReadOnlyDictiona
         string key = KeyOf(type);
         if (!Schemas.ContainsKey(key))
         {
-            IEnumerable<string> values = type.Values.Select(value => $"{value.Name}: {comments.GetValueOrDefault(value.FullName)}");
+            IEnumerable<string> values =
+                type.Values.Select(value => $"{value.Name}: {comments.GetValueOrDefault(value.FullName)}");
             Schemas.Add(key, new OpenApiSchema
             {
                 Type = JsonSchemaType.String,

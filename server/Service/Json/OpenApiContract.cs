@@ -105,7 +105,7 @@ internal static class OpenApiContract
             operation.RequestBody = new OpenApiRequestBody
             {
                 Required = true,
-                Content = new Dictionary<string, IOpenApiMediaType> { [Json] = new OpenApiMediaType { Schema = schemas.Of(body) } },
+                Content = ContentOf(schemas.Of(body)),
             };
         }
 
@@ -115,8 +115,11 @@ internal static class OpenApiContract
     private static OpenApiResponse Response(string description, IOpenApiSchema schema) => new()
     {
         Description = description,
-        Content = new Dictionary<string, IOpenApiMediaType> { [Json] = new OpenApiMediaType { Schema = schema } },
+        Content = ContentOf(schema),
     };
+
+    private static Dictionary<string, IOpenApiMediaType> ContentOf(IOpenApiSchema schema) =>
+        new() { [Json] = new OpenApiMediaType { Schema = schema } };
 
     // "grades/*" is "grades/{grade}" in the resource of that collection.
     private static string PatternOf(string pattern, MethodDescriptor method)
@@ -137,7 +140,7 @@ internal static class OpenApiContract
         {
             OperationId = $"Health_{path.Split('/')[^1]}",
             Description = description,
-            Responses = new OpenApiResponses { ["200"] = Response("It does.", health), ["503"] = Response("It does not.", health) },
+            Responses = new OpenApiResponses { ["200"] = Response("Yes.", health), ["503"] = Response("No.", health) },
         });
     }
 }

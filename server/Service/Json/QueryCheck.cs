@@ -15,20 +15,27 @@ internal static partial class QueryCheck
     public static void Check(JsonRule rule, IQueryCollection query, Violations violations)
     {
         FieldDescriptor[] known = [.. rule.QueryFields];
+        var given = new HashSet<FieldDescriptor>();
         foreach ((string name, StringValues values) in query)
         {
-            FieldDescriptor? field = known.FirstOrDefault(f => f.JsonName == name || f.Name == name);
+            FieldDescriptor? field = FieldNames.Find(name, known);
             if (field is null)
             {
-                violations.Add(name, "UNKNOWN_FIELD", $"is no query parameter of {rule.Verb} {rule.Template}; {InsteadOf(name, known)}");
+                violations.Add(
+                    name,
+                    "UNKNOWN_FIELD",
+                    $"is no query parameter of {rule.Verb} {rule.Template}; {FieldNames.InsteadOf(name, known)}");
             }
-            else if (values.Count != 1)
+            else if (values.Count != 1 || !given.Add(field))
             {
                 violations.Add(field.Name, "DUPLICATE", "must be given once in the query");
             }
             else if (!IsMask(field) && !FieldValue.IsValid(field, Quoted(field, values[0]!)))
             {
-                violations.Add(field.Name, "UNKNOWN_VALUE", $"must be {FieldValue.Expected(field)}, found {FieldValue.Shown(values[0]!)}");
+                violations.Add(
+                    field.Name,
+                    "UNKNOWN_VALUE",
+                    $"must be {FieldValue.Expected(field)}, found {FieldValue.Shown(values[0]!)}");
             }
         }
     }
@@ -42,7 +49,8 @@ internal static partial class QueryCheck
         {
             foreach (string name in new[] { mask.JsonName, mask.Name }.Where(values.ContainsKey))
             {
-                values[name] = Capital().Replace(values[name].ToString(), capital => $"_{char.ToLowerInvariant(capital.Value[0])}");
+                values[name] = Capital().Replace(
+                    values[name].ToString(), capital => $"_{char.ToLowerInvariant(capital.Value[0])}");
             }
         }
 
@@ -54,10 +62,6 @@ internal static partial class QueryCheck
 
     private static string Quoted(FieldDescriptor field, string value) =>
         field.FieldType == FieldType.Bool && value is "true" or "false" ? value : JsonSerializer.Serialize(value);
-
-    private static string InsteadOf(string name, FieldDescriptor[] known) => known.Length == 0
-        ? "it takes none"
-        : FieldNames.InsteadOf(name, known);
 
     [GeneratedRegex("[A-Z]")]
     private static partial Regex Capital();

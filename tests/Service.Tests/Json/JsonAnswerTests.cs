@@ -23,7 +23,8 @@ public sealed class JsonAnswerTests(ServiceFixture service) : IClassFixture<Serv
     public async Task Names_may_be_written_as_in_the_contract()
     {
         var request = new ScoreGradesRequest { Installation = TestGrades.Installation(), PageSize = 2 };
-        string asInTheContract = new JsonFormatter(JsonFormatter.Settings.Default.WithPreserveProtoFieldNames(true)).Format(request);
+        string asInTheContract =
+            new JsonFormatter(JsonFormatter.Settings.Default.WithPreserveProtoFieldNames(true)).Format(request);
         Assert.Contains("\"grip_radius_m\"", asInTheContract, StringComparison.Ordinal);
         Assert.Equal(
             await service.Scoring.ScoreGradesAsync(request),
@@ -77,7 +78,9 @@ public sealed class JsonAnswerTests(ServiceFixture service) : IClassFixture<Serv
             HttpMethod.Patch,
             $"/v1/grades/g5?{mask}",
             """{"displayName":"Five","core":"not in the mask","price":{"perMetre":{"currencyCode":"USD","units":"5"}}}""");
-        Assert.Equal(("Five", before.Core, 5, before.Price.Base), (changed.DisplayName, changed.Core, changed.Price.PerMetre.Units, changed.Price.Base));
+        Assert.Equal(
+            ("Five", before.Core, 5, before.Price.Base),
+            (changed.DisplayName, changed.Core, changed.Price.PerMetre.Units, changed.Price.Base));
     }
 
     [Fact]

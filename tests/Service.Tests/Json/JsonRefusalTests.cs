@@ -81,7 +81,9 @@ public sealed class JsonRefusalTests(ServiceFixture service) : IClassFixture<Ser
     [InlineData("{\"@type\":\"type.googleapis.com/google.protobuf.Any\"}")]
     public async Task A_value_that_fits_nothing_is_the_callers_fault_in_every_field(string value)
     {
-        foreach (string path in new[] { "pageSize", "ranking", "installation.displayName", "installation.helm.gripRadiusM", "installation.route" })
+        string[] paths =
+            ["pageSize", "ranking", "installation.displayName", "installation.helm.gripRadiusM", "installation.route"];
+        foreach (string path in paths)
         {
             string json = path.Split('.').Reverse().Aggregate(value, (inner, name) => $"{{\"{name}\":{inner}}}");
             Assert.NotEmpty(await service.Json.ViolationsAsync(HttpMethod.Post, Score, json));
@@ -100,6 +102,7 @@ public sealed class JsonRefusalTests(ServiceFixture service) : IClassFixture<Ser
     [InlineData("GET", "/v1/grades/g1?view=full", "view", "UNKNOWN_FIELD", "is no query parameter of GET /v1/{name=grades/*}; it takes none")]
     [InlineData("DELETE", "/v1/grades/g1?etagg=1", "etagg", "UNKNOWN_FIELD", "is no query parameter of DELETE /v1/{name=grades/*}; perhaps \"etag\" is meant")]
     [InlineData("GET", "/v1/grades?pageSize=ten", "page_size", "UNKNOWN_VALUE", "must be a whole number of at most 32 bits, found ten")]
+    [InlineData("GET", "/v1/grades?pageSize=1&page_size=2", "page_size", "DUPLICATE", "must be given once in the query")]
     [InlineData("GET", "/v1/grades?pageSize=1&pageSize=2", "page_size", "DUPLICATE", "must be given once in the query")]
     public async Task A_query_that_the_rpc_does_not_know_is_refused(
         string method, string path, string field, string reason, string description) =>
@@ -162,7 +165,8 @@ public sealed class JsonRefusalTests(ServiceFixture service) : IClassFixture<Ser
     [InlineData("POST", "/health/ready", HttpStatusCode.MethodNotAllowed, Code.Unimplemented)]
     public async Task What_is_not_there_is_told_as_a_status_too(string method, string path, HttpStatusCode http, Code code)
     {
-        (HttpStatusCode found, Status status) = await service.Json.RefusalAsync(HttpMethod.Parse(method), path, method == "POST" ? "{}" : null);
+        (HttpStatusCode found, Status status) =
+            await service.Json.RefusalAsync(HttpMethod.Parse(method), path, method == "POST" ? "{}" : null);
         Assert.Equal((http, (int)code), (found, status.Code));
         Assert.Contains(path, status.Message, StringComparison.Ordinal);
     }

@@ -27,7 +27,10 @@ public sealed class OpenApiTests(ServiceFixture service) : IClassFixture<Service
     public async Task Every_rpc_has_its_path_and_says_what_it_does()
     {
         JsonNode document = JsonNode.Parse(await DocumentAsync())!;
-        JsonObject[] operations = [.. document["paths"]!.AsObject().SelectMany(path => path.Value!.AsObject()).Select(o => o.Value!.AsObject())];
+        JsonObject[] operations =
+        [
+            .. document["paths"]!.AsObject().SelectMany(path => path.Value!.AsObject()).Select(o => o.Value!.AsObject()),
+        ];
         ILookup<bool, MethodDescriptor> all = Services.SelectMany(s => s.Methods)
             .ToLookup(method => method.GetOptions()?.GetExtension(AnnotationsExtensions.Http) is not null);
         // HTTP/1.1 has no stream of requests, and a backup is no JSON.
