@@ -30,10 +30,21 @@ internal sealed class CatalogChoice(CommonOptions options, Terminal terminal)
                 ExitCode.BadInput, "--create-catalog makes a file on this computer; leave it out with --server.");
         }
 
-        server ??= file is null ? NullIfEmpty(terminal.Variable(CommonOptions.ServerVariable)) : null;
+        server = ServerOf(parsed);
         return server is not null
             ? Connection.To(server, ServiceKey.Of(parsed, options, terminal), parsed.GetValue(options.Trust), terminal.Error)
             : await Connection.InsideAsync(OpenStore(parsed, "the command line"));
+    }
+
+    /// <summary>Refuses a catalogue of which nobody tells this program when another writes to it: one in a file.</summary>
+    /// <exception cref="ClientFailure">It is one.</exception>
+    public void RequireLive(ParseResult parsed)
+    {
+        if (ServerOf(parsed) is null && !PostgresCatalogStore.IsConnectionString(Place(parsed)))
+        {
+            throw new ClientFailure(
+                ExitCode.BadInput, "A catalogue in a file tells nobody of its changes; name the service that runs on it with --server.");
+        }
     }
 
     /// <summary>Where the catalogue on this computer is, or the connection string of its database.</summary>
@@ -115,6 +126,9 @@ internal sealed class CatalogChoice(CommonOptions options, Terminal terminal)
         ? $"Made a new, empty catalogue {where}"
         : $"Made a new catalogue {where} with {grades.Count} demo grades. They are invented: no real product, "
             + "every coefficient assumed, every price made up.");
+
+    private string? ServerOf(ParseResult parsed) => parsed.GetValue(options.Server)
+        ?? (parsed.GetValue(options.Catalog) is null ? NullIfEmpty(terminal.Variable(CommonOptions.ServerVariable)) : null);
 
     private string? Named(ParseResult parsed) =>
         parsed.GetValue(options.Catalog) ?? NullIfEmpty(terminal.Variable(CommonOptions.CatalogVariable));

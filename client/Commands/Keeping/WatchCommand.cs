@@ -24,6 +24,7 @@ internal static class WatchCommand
         };
         command.SetAction(async (parsed, cancellation) =>
         {
+            choice.RequireLive(parsed);
             await using Connection connection = await choice.ConnectAsync(parsed);
             bool json = CommonOptions.Format(parsed, output) == OutputFormat.Json;
             var request = new WatchRevisionsRequest { ResumeToken = parsed.GetValue(from) ?? "" };

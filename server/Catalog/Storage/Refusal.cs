@@ -55,11 +55,12 @@ internal static class Refusal
         try
         {
             CatalogHeader header = CatalogHeader.Parse(PublishedCopy.ReadSeal(files.Published).Header);
-            string[] aside = [.. new[] { files.Master, files.Log, files.Published }.Where(File.Exists)];
+            string saved = files.Master + ".saved";
+            string[] aside = [.. new[] { files.Master, files.Log }.Where(File.Exists)];
             return $"The published copy {files.Published} at revision {header.Revision} with {header.Count} grades is whole. "
-                + $"To go on from it: run \"cablecatalog grades export saved.yaml --catalog '{files.Master}'\" "
-                + $"(this reads that copy), move {string.Join(" and ", aside)} aside, and run "
-                + $"\"cablecatalog grades import saved.yaml --catalog '{files.Master}' --create-catalog empty\".";
+                + "To go on from it: " + (aside.Length > 0 ? $"move {string.Join(" and ", aside)} aside, " : "")
+                + $"move {files.Published} to {saved}, and run \"cablecatalog restore '{saved}' --catalog '{files.Master}'\". "
+                + "It has all but the history, which only a backup has too.";
         }
         catch (Exception cause) when (cause is NotWholeException || IsOfDisk(cause))
         {

@@ -135,9 +135,9 @@ public class DamageTests
         Assert.Equal(
             $"The file {catalog.Path} cannot be used: it is missing. Nothing has been changed. "
                 + $"The published copy {catalog.Published} at revision 1 with 5 grades is whole. "
-                + $"To go on from it: run \"cablecatalog grades export saved.yaml --catalog '{catalog.Path}'\" "
-                + $"(this reads that copy), move {catalog.Published} aside, and run "
-                + $"\"cablecatalog grades import saved.yaml --catalog '{catalog.Path}' --create-catalog empty\".",
+                + $"To go on from it: move {catalog.Published} to {catalog.Path}.saved, and run "
+                + $"\"cablecatalog restore '{catalog.Path}.saved' --catalog '{catalog.Path}'\". "
+                + "It has all but the history, which only a backup has too.",
             refused.Message);
     }
 

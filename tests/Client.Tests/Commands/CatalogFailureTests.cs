@@ -68,16 +68,14 @@ public sealed partial class CatalogFailureTests(ServedCatalog served) : IClassFi
             4,
             $"The file {workplace.Catalog} cannot be used: it has been cut: 5000 bytes are not whole pages of 8192. "
                 + $"Nothing has been changed. The published copy {copy} at revision 1 with 11 grades is whole. "
-                + $"To go on from it: run \"cablecatalog grades export saved.yaml --catalog '{workplace.Catalog}'\" "
-                + $"(this reads that copy), move {workplace.Catalog} and {copy} aside, and run "
-                + $"\"cablecatalog grades import saved.yaml --catalog '{workplace.Catalog}' --create-catalog empty\".");
+                + $"To go on from it: move {workplace.Catalog} aside, move {copy} to {workplace.Catalog}.saved, and run "
+                + $"\"cablecatalog restore '{workplace.Catalog}.saved' --catalog '{workplace.Catalog}'\". "
+                + "It has all but the history, which only a backup has too.");
 
         // The way back, as the message says.
-        string saved = workplace.At("saved.yaml");
-        Assert.Equal(0, (await workplace.RunAsync("grades", "export", saved)).Code);
         File.Move(workplace.Catalog, workplace.Catalog + ".old");
-        File.Move(copy, copy + ".old");
-        Assert.Equal(0, (await workplace.RunAsync("grades", "import", saved, "--create-catalog", "empty")).Code);
+        File.Move(copy, workplace.Catalog + ".saved");
+        Assert.Equal(0, (await workplace.RunAsync("restore", workplace.Catalog + ".saved")).Code);
         Assert.Equal(expected, (await workplace.RunAsync("grades", "export")).Result);
     }
 

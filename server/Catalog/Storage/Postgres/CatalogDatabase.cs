@@ -6,11 +6,11 @@ namespace CableCatalog.Catalog.Storage.Postgres;
 internal sealed class CatalogDatabase
 {
     // A call that waits longer than this for a database is told that it cannot be reached.
-    private const int SecondsToConnect = 3;
+    private const int SecondsToConnect = 2;
     private const int SecondsToAnswer = 3;
 
-    // A database that does not answer does not answer a cancellation either.
-    private const int MillisecondsToCancel = 200;
+    // A database that does not answer does not answer a cancellation either: none is waited for.
+    private const int NoWaitToCancel = -1;
 
     private CatalogDatabase(string connectionString, string inWords) => (ConnectionString, InWords) = (connectionString, inWords);
 
@@ -44,7 +44,7 @@ internal sealed class CatalogDatabase
 
             if (!parts.ContainsKey("Cancellation Timeout"))
             {
-                parts.CancellationTimeout = MillisecondsToCancel;
+                parts.CancellationTimeout = NoWaitToCancel;
             }
 
             return new CatalogDatabase(

@@ -17,6 +17,9 @@ namespace CableCatalog.Catalog.Storage.Postgres;
 public sealed class PostgresCatalogStore : ICatalogStore
 {
     private static readonly TimeSpan BetweenLooks = TimeSpan.FromSeconds(1);
+
+    // A look, and as long as it may take, and some: whoever was not seen since then is not there, whatever the network says.
+    private static readonly TimeSpan SeenLately = TimeSpan.FromSeconds(5);
     private static readonly TimeSpan BeforeReconnecting = TimeSpan.FromMilliseconds(250);
 
     private readonly SemaphoreSlim _gate = new(1, 1);
@@ -26,8 +29,8 @@ public sealed class PostgresCatalogStore : ICatalogStore
     private readonly CatalogDatabase _database;
     private readonly NpgsqlDataSource _source;
     private readonly TimeProvider _clock;
-    private Task _following = Task.CompletedTask;
     private long _lastSeenTicks;
+    private long _lastSeenStamp;
     private volatile bool _cutOff;
 
     private PostgresCatalogStore(CatalogDatabase database, TimeProvider clock) =>
@@ -37,8 +40,9 @@ public sealed class PostgresCatalogStore : ICatalogStore
     public CatalogSnapshot Current => _live.Current;
 
     /// <inheritdoc/>
-    public DateTimeOffset? StaleSince =>
-        _cutOff ? new DateTimeOffset(Interlocked.Read(ref _lastSeenTicks), TimeSpan.Zero) : null;
+    public DateTimeOffset? StaleSince => _cutOff || _clock.GetElapsedTime(Interlocked.Read(ref _lastSeenStamp)) > SeenLately
+        ? new DateTimeOffset(Interlocked.Read(ref _lastSeenTicks), TimeSpan.Zero)
+        : null;
 
     /// <summary>Whether a text names a database and not a file.</summary>
     public static bool IsConnectionString(string text)
@@ -58,7 +62,10 @@ public sealed class PostgresCatalogStore : ICatalogStore
         try
         {
             store.Asking(connection => InOneState(connection, () => store.Reload(connection)));
-            store._following = Task.Run(() => store.FollowAsync(store._end.Token));
+            store.Seen();
+
+            // A thread of its own: writers that wait must not keep it from hearing what others have written.
+            new Thread(store.Follow) { IsBackground = true, Name = "catalogue follower" }.Start();
             return store;
         }
         catch
@@ -98,6 +105,12 @@ public sealed class PostgresCatalogStore : ICatalogStore
     {
         ArgumentNullException.ThrowIfNull(origin);
         ArgumentNullException.ThrowIfNull(decide);
+        if (StaleSince is { } since)
+        {
+            // Whoever tries all the same waits for a network that may never answer.
+            throw PostgresRefusal.CutOff(_database, since);
+        }
+
         _gate.Wait(cancellation);
         try
         {
@@ -121,11 +134,8 @@ public sealed class PostgresCatalogStore : ICatalogStore
     public void Dispose()
     {
         _end.Cancel();
-        _following.Wait();
         _gate.Wait();
         _source.Dispose();
-        _end.Dispose();
-        _gate.Dispose();
     }
 
     private static void Make(string connectionString, CatalogSnapshot catalog, IEnumerable<JournalEntry> journal)
@@ -239,30 +249,30 @@ public sealed class PostgresCatalogStore : ICatalogStore
         }
     }
 
-    private async Task FollowAsync(CancellationToken end)
+    private void Follow()
     {
-        while (!end.IsCancellationRequested)
+        while (!_end.IsCancellationRequested)
         {
             try
             {
-                await using NpgsqlConnection connection = await _source.OpenConnectionAsync(end);
+                using NpgsqlConnection connection = _source.OpenConnection();
                 CatalogTables.Execute(connection, $"listen {CatalogTables.Channel}");
-                while (true)
+                while (!_end.IsCancellationRequested)
                 {
                     InOneState(
                         connection, () => CatchUp(connection, CatalogTables.ReadHeader(connection, forUpdate: false)));
                     Seen();
-                    await connection.WaitAsync(BetweenLooks, end);
+                    connection.Wait(BetweenLooks);
                 }
             }
-            catch (Exception cause) when (PostgresRefusal.IsOfDatabase(cause) || cause is NotWholeException)
+            catch (Exception)
             {
+                // Whatever it was: the database is not seen, and that is said until it is seen again.
                 _cutOff = true;
-                await Task.Delay(BeforeReconnecting, _clock, end).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
-            }
-            catch (OperationCanceledException) when (end.IsCancellationRequested)
-            {
-                return;
+
+                // The other connections are broken too, and the first write over each would fail.
+                _source.Clear();
+                _end.Token.WaitHandle.WaitOne(BeforeReconnecting);
             }
         }
     }
@@ -270,6 +280,7 @@ public sealed class PostgresCatalogStore : ICatalogStore
     private void Seen()
     {
         Interlocked.Exchange(ref _lastSeenTicks, _clock.GetUtcNow().UtcTicks);
+        Interlocked.Exchange(ref _lastSeenStamp, _clock.GetTimestamp());
         _cutOff = false;
     }
 

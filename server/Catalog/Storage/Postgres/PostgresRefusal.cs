@@ -38,6 +38,12 @@ internal static class PostgresRefusal
             cause),
     };
 
+    /// <summary>The database has not been seen for a while.</summary>
+    internal static CatalogStoreException CutOff(CatalogDatabase database, DateTimeOffset since) => new(
+        StoreFault.Unreachable,
+        FormattableString.Invariant(
+            $"The {database.InWords} cannot be reached since {since:yyyy-MM-dd HH:mm:ss} UTC. {Refusal.NothingChanged} Try again when it is back."));
+
     /// <summary>The connection was lost while the change was being committed.</summary>
     internal static CatalogStoreException OutcomeUnknown(CatalogDatabase database, long revision, Exception cause) => new(
         StoreFault.OutcomeUnknown,
