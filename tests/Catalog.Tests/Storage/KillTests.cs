@@ -31,8 +31,7 @@ public class KillTests
     // Returns the last revision that the writer said was written.
     private static long RunAndKill(string path, int writes, int restMs)
     {
-        var start = new ProcessStartInfo("dotnet", [typeof(KillTests).Assembly.Location, path]) { RedirectStandardOutput = true };
-        using Process child = Process.Start(start)!;
+        using Process child = TestChild.Start(TestChild.Command(TestChild.Embedded, path, ChildJob.Rename));
         string last = string.Empty;
         for (int i = 0; i < writes; i++)
         {

@@ -9,6 +9,8 @@ internal sealed class TestCatalog : IDisposable
 {
     private readonly string _folder = Directory.CreateTempSubdirectory("catalogue-test-").FullName;
 
+    internal string Folder => _folder;
+
     internal string Path => System.IO.Path.Combine(_folder, "catalog.db");
 
     internal string Log => System.IO.Path.Combine(_folder, "catalog-log.db");
