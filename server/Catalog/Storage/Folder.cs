@@ -8,6 +8,24 @@ internal static class Folder
 {
     private const int ReadOnlyCloseOnExec = 0x80000;
 
+    /// <summary>Makes a folder, and those above it, where they are not there, and waits until they are on disk.</summary>
+    internal static void Make(string path)
+    {
+        if (Directory.Exists(path))
+        {
+            return;
+        }
+
+        string? above = Path.GetDirectoryName(path);
+        if (above is not null)
+        {
+            Make(above);
+        }
+
+        Directory.CreateDirectory(path);
+        Flush(above ?? path);
+    }
+
     /// <summary>Waits until renames in the folder are on disk. Linux only; elsewhere, and where the file system cannot, it
     /// does nothing: the catalogue file is then still right, and the published copy is put right from it.</summary>
     internal static void Flush(string path)

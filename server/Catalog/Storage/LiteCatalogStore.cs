@@ -89,7 +89,7 @@ public sealed class LiteCatalogStore : ICatalogStore
 
         try
         {
-            Directory.CreateDirectory(files.Folder);
+            Folder.Make(files.Folder);
             using var taken = CatalogLock.Take(
                 files, holderDescription, clock, waitForLock ?? DefaultWait, CancellationToken.None);
             if (FirstThere(files) is null)

@@ -9,9 +9,9 @@ namespace CableCatalog.Catalog.Storage;
 /// <param name="Catalog">The catalogue.</param>
 /// <param name="Seal">Its seal.</param>
 /// <param name="Requests">The requests that are in its journal, each with the revision that it made.</param>
-/// <param name="LogIsTorn">Whether the log beside the file had to be left out: the rest of a write that was cut off.</param>
+/// <param name="WithoutLog">Whether the log beside the file was left out: the rest of a write that was cut off.</param>
 internal sealed record MasterContents(
-    CatalogSnapshot Catalog, CatalogSeal Seal, IReadOnlyDictionary<string, long> Requests, bool LogIsTorn = false);
+    CatalogSnapshot Catalog, CatalogSeal Seal, IReadOnlyDictionary<string, long> Requests, bool WithoutLog = false);
 
 /// <summary>The catalogue file, open for writing by its one owner: a LiteDB database with a document for everything that the
 /// catalogue holds, one for every entry of the journal, and one that holds the <see cref="CatalogSeal"/>.</summary>
@@ -36,33 +36,42 @@ internal sealed class MasterFile : IDisposable
     /// <exception cref="IOException">It cannot be opened.</exception>
     internal static MasterContents Read(string path) => Read(path, ReadLog(CatalogFiles.LogOf(path)));
 
-    /// <summary>As <see cref="Read(string)"/>, but where the log makes no sense and the file alone holds at least what has been
-    /// published, takes the file alone: a power cut can tear the log of a write that nobody was told of.</summary>
+    /// <summary>As <see cref="Read(string)"/>, but takes the file alone where that is what has been published: the log is then of
+    /// a write that nobody was told of, and a power cut may have kept any part of it. The checksum sees every grade, but not
+    /// what the database needs for its next write. Also takes the file alone where the log makes no sense and the file is
+    /// not behind.</summary>
     /// <param name="path">The file.</param>
-    /// <param name="publishedRevision">The revision of the published copy; null where that is not whole.</param>
-    internal static MasterContents ReadPastTornLog(string path, long? publishedRevision)
+    /// <param name="published">The seal of the published copy; null where that is not whole.</param>
+    internal static MasterContents ReadPastTornLog(string path, CatalogSeal? published)
     {
         using MemoryStream log = ReadLog(CatalogFiles.LogOf(path));
+        MasterContents? alone = log.Length > 0 && published is not null ? ReadAlone(path) : null;
+        if (alone?.Seal == published && alone is not null)
+        {
+            return alone;
+        }
+
         try
         {
             return Read(path, log);
         }
-        catch (NotWholeException cause) when (log.Length > 0 && publishedRevision is not null && !cause.IsNewer)
+        catch (NotWholeException cause) when (
+            alone is not null && !cause.IsNewer && alone.Catalog.Revision >= CatalogHeader.Parse(published!.Header).Revision)
         {
-            try
-            {
-                MasterContents alone = Read(path, new MemoryStream());
-                if (alone.Catalog.Revision >= publishedRevision)
-                {
-                    return alone with { LogIsTorn = true };
-                }
-            }
-            catch (NotWholeException)
-            {
-                // What was wrong with both together is told.
-            }
+            return alone;
+        }
+    }
 
-            throw;
+    // Null where it makes no sense without its log.
+    private static MasterContents? ReadAlone(string path)
+    {
+        try
+        {
+            return Read(path, new MemoryStream()) with { WithoutLog = true };
+        }
+        catch (NotWholeException)
+        {
+            return null;
         }
     }
 
@@ -73,6 +82,7 @@ internal sealed class MasterFile : IDisposable
         if (dropLog)
         {
             File.Delete(CatalogFiles.LogOf(path));
+            Folder.Flush(Path.GetDirectoryName(path)!);
         }
 
         CropToWholePages(path);
@@ -283,6 +293,8 @@ internal sealed class MasterFile : IDisposable
 
     private void Commit(IEnumerable<StoredEntry> entries, CatalogSeal seal, Action journal)
     {
+        bool logIsNew = !File.Exists(CatalogFiles.LogOf(_path));
+
         // A transaction belongs to its thread: nothing in here may wait on another.
         _engine.BeginTrans();
         foreach (IGrouping<EntryKind, StoredEntry> kind in entries.GroupBy(entry => entry.Kind))
@@ -303,6 +315,10 @@ internal sealed class MasterFile : IDisposable
 
         using var log = new FileStream(CatalogFiles.LogOf(_path), FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
         RandomAccess.FlushToDisk(log.SafeFileHandle);
+        if (logIsNew)
+        {
+            Folder.Flush(Path.GetDirectoryName(_path)!);
+        }
     }
 
     private void Add(IEnumerable<JournalEntry> entries) => _engine.Insert(

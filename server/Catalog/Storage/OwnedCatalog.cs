@@ -139,7 +139,7 @@ internal sealed class OwnedCatalog : IDisposable
         try
         {
             long? revision = published is null ? null : CatalogHeader.Parse(published.Header).Revision;
-            MasterContents contents = MasterFile.ReadPastTornLog(_files.Master, revision);
+            MasterContents contents = MasterFile.ReadPastTornLog(_files.Master, published);
 
             // A write is published after it is in the file, so the file cannot be behind by itself.
             return contents.Seal == published || revision is null || contents.Catalog.Revision > revision
@@ -166,7 +166,7 @@ internal sealed class OwnedCatalog : IDisposable
     {
         try
         {
-            _master = MasterFile.Open(_files.Master, contents.LogIsTorn);
+            _master = MasterFile.Open(_files.Master, contents.WithoutLog);
             if (contents.Seal != published)
             {
                 PublishedCopy.WriteDraft(_files, contents.Catalog);

@@ -4,11 +4,11 @@ using LiteDB.Engine;
 
 namespace CableCatalog.Catalog.Tests.Storage;
 
-/// <summary>Leaves a catalogue as a crash does between the commit of a write and the rest of it: the write is in the log only,
-/// and not published.</summary>
+/// <summary>Leaves a catalogue as a crash does between the commit of a write and the rest of it: the write is in the log only.
+/// </summary>
 internal static class Unsettled
 {
-    internal static void Write(TestCatalog catalog)
+    internal static void Write(TestCatalog catalog, bool published = false)
     {
         // The store itself makes the write elsewhere; what it published there is what the log here must come to hold.
         using TestCatalog elsewhere = catalog.Copy();
@@ -27,6 +27,10 @@ internal static class Unsettled
         BsonValue sha256 = JsonSerializer.Deserialize(lines[^1])["sha256"];
         engine.Update("seal", [new BsonDocument { ["_id"] = 1, ["header"] = lines[0], ["sha256"] = sha256 }]);
         engine.Commit();
+        if (published)
+        {
+            File.Copy(elsewhere.Published, catalog.Published, overwrite: true);
+        }
     }
 
     private static BsonDocument LastEntry(string path)

@@ -17,7 +17,8 @@ internal sealed record TrialResult(int Cuts, int States, int After, IReadOnlyLis
 /// <param name="Grades">How many grades it has.</param>
 internal sealed record Trial(string Folder, string Catalog, int Grades)
 {
-    private const int ByChance = 12;
+    // More where the table of figures is made.
+    private static readonly int ByChance = DurabilityTable.IsAskedFor ? 16 : 4;
 
     /// <summary>The revision that is on disk at the beginning; 0: there is no catalogue.</summary>
     internal long FirstRevision { get; init; } = 1;
@@ -28,7 +29,7 @@ internal sealed record Trial(string Folder, string Catalog, int Grades)
     /// <param name="seed">Of what is kept by chance.</param>
     internal TrialResult Run(DiskModel before, IEnumerable<SystemCall> calls, int seed)
     {
-        string place = System.IO.Path.Combine(FastFolder(), $"catalogue-cut-{Guid.NewGuid():N}");
+        string place = Path.Combine(FastFolder(), $"catalogue-cut-{Guid.NewGuid():N}");
         var random = new Random(seed);
         var seen = new HashSet<string>(StringComparer.Ordinal);
         var failures = new List<string>();
@@ -55,13 +56,14 @@ internal sealed record Trial(string Folder, string Catalog, int Grades)
                     cut.WriteTo(place, Folder);
                     try
                     {
-                        after += Open(System.IO.Path.Combine(place, System.IO.Path.GetRelativePath(Folder, Catalog)), acknowledged, seen.Count % 8 == 0)
-                            > acknowledged ? 1 : 0;
+                        string moved = Path.Combine(place, Path.GetRelativePath(Folder, Catalog));
+                        after += Open(moved, acknowledged, goesOn: seen.Count % 4 == 0) > acknowledged ? 1 : 0;
                     }
                     catch (Exception broken)
                     {
                         failures.Add(string.Create(
-                            CultureInfo.InvariantCulture, $"cut {cuts} after {call}, {cut.How}, {acknowledged} acknowledged: {broken.Message}"));
+                            CultureInfo.InvariantCulture,
+                            $"cut {cuts} after {call}, {cut.How}, {acknowledged} acknowledged: {broken.Message}"));
                     }
                 }
             }
@@ -118,5 +120,5 @@ internal sealed record Trial(string Folder, string Catalog, int Grades)
     }
 
     // In memory where that can be had: the store waits for the disk at every opening.
-    private static string FastFolder() => Directory.Exists("/dev/shm") ? "/dev/shm" : System.IO.Path.GetTempPath();
+    private static string FastFolder() => Directory.Exists("/dev/shm") ? "/dev/shm" : Path.GetTempPath();
 }
