@@ -63,7 +63,8 @@ public sealed class CutOffTests(TestCluster cluster)
         {
             wire.Become(WireState.Whole);
             Assert.True(SpinWait.SpinUntil(() => replica.StaleSince is null, Soon));
-            Task cutting = Task.Delay(random.Next(5, 80)).ContinueWith(_ => wire.Become(WireState.Closed), TaskScheduler.Default);
+            acknowledged = replica.Write(TestGrades.NameAllAfterNextRevision, CancellationToken.None).Revision;
+            Task cutting = Task.Delay(random.Next(80)).ContinueWith(_ => wire.Become(WireState.Closed), TaskScheduler.Default);
             try
             {
                 while (true)
@@ -83,8 +84,6 @@ public sealed class CutOffTests(TestCluster cluster)
             Assert.InRange(look.Current.Revision, acknowledged, acknowledged + 1);
             acknowledged = look.Current.Revision;
         }
-
-        Assert.True(acknowledged > 15, "too few writes were made to tell anything");
     }
 
     [Fact]
