@@ -121,8 +121,12 @@ public sealed partial class CatalogFailureTests(ServedCatalog served) : IClassFi
     }
 
     [Fact]
-    public async Task One_port_does_not_serve_both() => (await Workplace.RunBareAsync("serve", "--port", "7500", "--json-port", "7500"))
-        .MustFail(2, "--json-port 7500 is the port of gRPC; choose another with --json-port or --port.");
+    public async Task One_port_does_not_serve_both()
+    {
+        using var workplace = new Workplace();
+        (await workplace.RunAsync("serve", "--port", "7500", "--json-port", "7500"))
+            .MustFail(2, "--json-port 7500 is the port of gRPC; choose another with --json-port or --port.");
+    }
 
     [Fact]
     public async Task Serve_says_where_json_is_and_answers_there()
