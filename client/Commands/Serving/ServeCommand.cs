@@ -35,8 +35,9 @@ internal static class ServeCommand
                     ExitCode.BadInput, "--server has no meaning for serve, which is the server; leave it out.");
             }
 
+            HostSettings settings = serving.Settings(parsed, terminal) with { Log = LogToStandardError };
             using ICatalogStore store = choice.OpenStore(parsed, serving.HolderDescription(parsed));
-            HostSettings settings = serving.Settings(parsed, store.Current, terminal) with { Log = LogToStandardError };
+            serving.RequireSafe(parsed, settings, store.Current);
             await using CatalogHost host = await StartAsync(store, settings, cancellation);
             string reach = IPAddress.IsLoopback(settings.Address) ? "this machine only" : "reached from other machines";
             terminal.Out.WriteLine(

@@ -90,10 +90,9 @@ internal sealed class ServingOptions
 
     /// <summary>The settings that the command line asks for.</summary>
     /// <param name="parsed">The command line.</param>
-    /// <param name="catalog">The catalogue, with its keys.</param>
     /// <param name="terminal">For the password of a certificate.</param>
-    /// <exception cref="ClientFailure">They are wrong, or would open what was not asked for in so many words.</exception>
-    public HostSettings Settings(ParseResult parsed, CatalogSnapshot catalog, Terminal terminal)
+    /// <exception cref="ClientFailure">They are wrong.</exception>
+    public HostSettings Settings(ParseResult parsed, Terminal terminal)
     {
         int port = parsed.GetValue(_port);
         int? jsonPort = parsed.GetValue(_jsonPort);
@@ -112,7 +111,6 @@ internal sealed class ServingOptions
             ? read
             : throw new ClientFailure(
                 ExitCode.BadInput, $"--listen {parsed.GetValue(_listen)}: an IP address such as 127.0.0.1 or 0.0.0.0 is expected.");
-        RequireSafe(parsed, address, catalog);
         return new HostSettings(port, jsonPort)
         {
             Address = address,
@@ -123,15 +121,20 @@ internal sealed class ServingOptions
         };
     }
 
-    // Beyond this machine nothing is open that was not asked for in so many words.
-    private void RequireSafe(ParseResult parsed, IPAddress address, CatalogSnapshot catalog)
+    /// <summary>Refuses to open beyond this machine what was not asked for in so many words.</summary>
+    /// <param name="parsed">The command line.</param>
+    /// <param name="settings">Its <see cref="Settings"/>.</param>
+    /// <param name="catalog">The catalogue, with its keys.</param>
+    /// <exception cref="ClientFailure">It would be opened.</exception>
+    public void RequireSafe(ParseResult parsed, HostSettings settings, CatalogSnapshot catalog)
     {
+        IPAddress address = settings.Address;
         if (IPAddress.IsLoopback(address))
         {
             return;
         }
 
-        if (parsed.GetValue(_certificate) is null && !parsed.GetValue(_withoutTls))
+        if (settings.Certificate is null && !parsed.GetValue(_withoutTls))
         {
             throw new ClientFailure(
                 ExitCode.Refused,

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text;
 using Google.Protobuf;
 using Google.Rpc;
 using Microsoft.AspNetCore.Http;
@@ -22,8 +23,12 @@ internal sealed class GrpcRefusals : IRefusalWriter
         context.Response.StatusCode = StatusCodes.Status200OK;
         context.Response.ContentType = "application/grpc";
         headers["grpc-status"] = status.Code.ToString(CultureInfo.InvariantCulture);
-        headers["grpc-message"] = Uri.EscapeDataString(status.Message).Replace("%20", " ", StringComparison.Ordinal);
+        headers["grpc-message"] = Encoded(status.Message);
         headers["grpc-status-details-bin"] = Convert.ToBase64String(status.ToByteArray()).TrimEnd('=');
         return Task.CompletedTask;
     }
+
+    // What the wire format of gRPC calls Percent-Encoded: all but printable ASCII, and the percent sign.
+    private static string Encoded(string message) => string.Concat(Encoding.UTF8.GetBytes(message).Select(
+        octet => octet is >= 0x20 and <= 0x7e and not (byte)'%' ? ((char)octet).ToString() : $"%{octet:X2}"));
 }
