@@ -189,7 +189,7 @@ public sealed class BadInputTests : IDisposable
 
     [Theory]
     [InlineData("compar boat.yaml --output json", "\"compar\" is not known here; did you mean \"compare\"?", "")]
-    [InlineData("frobnicate", "\"frobnicate\" is not known here; expected compare, explain, route, rig, weigh, quote, batch, prices, plan, diagnose, verify, grades, serve or completion", "")]
+    [InlineData("frobnicate", "\"frobnicate\" is not known here; expected compare, explain, route, rig, weigh, quote, batch, prices, plan, diagnose, verify, grades, history, watch, serve, keys, backup, restore or completion", "")]
     [InlineData("grades lst", "\"lst\" is not known here; did you mean \"list\"?", "grades")]
     [InlineData("compare boat.yaml --untis si", "\"--untis\" is not known here; did you mean \"--units\"?", "compare")]
     [InlineData("compare boat.yaml other.yaml", "\"other.yaml\" is more than compare takes; put a value with spaces in quotes", "compare")]

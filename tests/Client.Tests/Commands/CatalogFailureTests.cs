@@ -151,13 +151,17 @@ public sealed partial class CatalogFailureTests(ServedCatalog served) : IClassFi
         }
 
         using var workplace = new Workplace();
+        var key = new Dictionary<string, string>
+        {
+            ["CABLECATALOG_KEY"] = (await workplace.RunAsync("keys", "create", "boss", "--role", "administrator")).Out.Trim(),
+        };
         using ChildProcess serve = ChildProcess.Start(
             new Dictionary<string, string>(), "serve", "--port", "0", "--catalog", workplace.Catalog);
         string address = (await serve.ReadLineAsync()).Split(' ')[4];
 
         Assert.Equal(
             "Removed cobble.\n",
-            (await Workplace.RunBareAsync("grades", "remove", "cobble", "--server", address)).Result);
+            (await Workplace.RunWithAsync(key, "grades", "remove", "cobble", "--server", address)).Result);
         Assert.Equal(new Ran(0, "", ""), await serve.TerminateAsync());
 
         Assert.Equal("Removed slate.\n", (await workplace.RunAsync("grades", "remove", "slate")).Result);

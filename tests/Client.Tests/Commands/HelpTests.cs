@@ -15,7 +15,7 @@ public class HelpTests
     public static TheoryData<string> Paths => [.. Walk(Root, "")];
 
     [Fact]
-    public void There_are_twenty_six_commands_and_the_root() => Assert.Equal(27, Paths.Count);
+    public void There_are_thirty_four_commands_and_the_root() => Assert.Equal(35, Paths.Count);
 
     [Theory]
     [MemberData(nameof(Paths))]
