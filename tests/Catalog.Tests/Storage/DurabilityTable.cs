@@ -12,11 +12,6 @@ internal static class DurabilityTable
 {
     private const string Opening = "## ";
 
-    private static readonly string[] Order =
-    [
-        "Power cuts", "Kills of a writer of the embedded store", "Kills of a writer of the PostgreSQL store", "Damage at open",
-    ];
-
     private static readonly Lock Writing = new();
 
     /// <summary>Whether the table is to be written anew.</summary>
@@ -79,7 +74,7 @@ internal static class DurabilityTable
                     CultureInfo.InvariantCulture,
                     $"{Environment.ProcessorCount} cores {RuntimeInformation.OSArchitecture}, {Environment.OSVersion.Platform} ")
                 + $"{Environment.OSVersion.Version.ToString(2)}, {RuntimeInformation.FrameworkDescription}.\n");
-        foreach (string section in Order.Where(sections.ContainsKey))
+        foreach (string section in sections.Keys.Order(StringComparer.Ordinal))
         {
             text.Append('\n').Append(Opening).Append(section).Append("\n\n").AppendJoin('\n', sections[section]).Append('\n');
         }

@@ -120,16 +120,16 @@ public class PowerCutTests
     {
         long start = Stopwatch.GetTimestamp();
         TrialResult result = trial.Run(disk, calls, Seed);
+        string row = DurabilityTable.Row(
+            what,
+            result.Cuts,
+            result.States,
+            result.After,
+            result.Failures.Count,
+            (int)Math.Ceiling(Stopwatch.GetElapsedTime(start).TotalSeconds));
+        Console.WriteLine(row);
         DurabilityTable.Keep(
-            "Power cuts",
-            DurabilityTable.Row("During", "cuts", "states opened", "with the write not acknowledged", "failures", "seconds"),
-            DurabilityTable.Row(
-                what,
-                result.Cuts,
-                result.States,
-                result.After,
-                result.Failures.Count,
-                (int)Math.Ceiling(Stopwatch.GetElapsedTime(start).TotalSeconds)));
+            "Power cuts", "| during | cuts | states opened | with the write not acknowledged | failures | seconds |", row);
         Assert.True(
             result.Failures.Count == 0, $"{result.Failures.Count} failures:\n{string.Join("\n", result.Failures.Take(20))}");
         return result;
