@@ -19,8 +19,8 @@ internal static class DurabilityTable
 
     private static string File => Path.Combine(Folder(), "durability.md");
 
-    /// <summary>Keeps the rows of a section where that is asked for: those of the same first cell give way.</summary>
-    internal static void Keep(string section, string head, params string[] rows)
+    /// <summary>Keeps a row of a section where that is asked for, in the place of the one with the same first cell.</summary>
+    internal static void Keep(string section, string head, string row)
     {
         if (!IsAskedFor)
         {
@@ -31,10 +31,9 @@ internal static class DurabilityTable
         {
             Dictionary<string, List<string>> sections = Read();
             List<string> lines = sections.GetValueOrDefault(section, []);
-            lines.RemoveAll(line => rows.Any(row => FirstCell(row) == FirstCell(line)));
-            sections[section] = [.. lines.Where(line => line != head && !line.StartsWith("|---", StringComparison.Ordinal)), .. rows];
             string rule = "|" + string.Concat(Enumerable.Repeat("---|", head.Count(letter => letter == '|') - 1));
-            sections[section].InsertRange(0, [head, rule]);
+            IEnumerable<string> others = lines.Where(line => line != head && line != rule && FirstCell(line) != FirstCell(row));
+            sections[section] = [head, rule, .. others.Append(row).Order(StringComparer.Ordinal)];
             Write(sections);
         }
     }
@@ -72,8 +71,8 @@ internal static class DurabilityTable
                 + "Written by tests/Catalog.Tests with CABLECATALOG_WRITE_TABLES=1, on "
                 + string.Create(
                     CultureInfo.InvariantCulture,
-                    $"{Environment.ProcessorCount} cores {RuntimeInformation.OSArchitecture}, {Environment.OSVersion.Platform} ")
-                + $"{Environment.OSVersion.Version.ToString(2)}, {RuntimeInformation.FrameworkDescription}.\n");
+                    $"{Environment.ProcessorCount} cores {RuntimeInformation.OSArchitecture}, Linux ")
+                + $"{Environment.OSVersion.Version.ToString(2)}, {RuntimeInformation.FrameworkDescription}, other work running beside them.\n");
         foreach (string section in sections.Keys.Order(StringComparer.Ordinal))
         {
             text.Append('\n').Append(Opening).Append(section).Append("\n\n").AppendJoin('\n', sections[section]).Append('\n');
