@@ -3,6 +3,7 @@ using CableCatalog.Catalog.Access;
 using CableCatalog.Catalog.Grades;
 using CableCatalog.Service.Hosting;
 using Google.Rpc;
+using ErrorReason = CableCatalog.V1.ErrorReason;
 
 namespace CableCatalog.Service.Doors;
 
@@ -36,7 +37,7 @@ internal abstract record Entrance
             bool open = reads == OpenReads.ToAnybody || (reads == OpenReads.OnThisMachine && from is not null && IPAddress.IsLoopback(from));
             return open && needed == AccessRole.Reader
                 ? new Admitted(Caller.Anonymous)
-                : Unauthenticated("KEY_MISSING", "This call needs a key: send the metadata \"authorization: Bearer KEY\".");
+                : Unauthenticated(ErrorReason.KeyMissing, "This call needs a key: send the metadata \"authorization: Bearer KEY\".");
         }
 
         AccessKey? key = authorization.StartsWith(Scheme, StringComparison.OrdinalIgnoreCase)
@@ -46,9 +47,9 @@ internal abstract record Entrance
         // Only who has the whole key is told what is wrong with it.
         return key switch
         {
-            null => Unauthenticated("KEY_UNKNOWN", "The key is none of this catalogue's: check it, or ask an administrator for one."),
-            { Revoked: not null } => Unauthenticated("KEY_REVOKED", "The key has been revoked: ask an administrator for another."),
-            _ when !key.IsGoodAt(now) => Unauthenticated("KEY_EXPIRED", "The key has expired: ask an administrator for another."),
+            null => Unauthenticated(ErrorReason.KeyUnknown, "The key is none of this catalogue's: check it, or ask an administrator for one."),
+            { Revoked: not null } => Unauthenticated(ErrorReason.KeyRevoked, "The key has been revoked: ask an administrator for another."),
+            _ when !key.IsGoodAt(now) => Unauthenticated(ErrorReason.KeyExpired, "The key has expired: ask an administrator for another."),
             _ when key.Role < needed => new Refused(Denied(needed)),
             _ => new Admitted(Caller.With(key)),
         };
@@ -57,7 +58,7 @@ internal abstract record Entrance
     /// <summary>The status of a call that the caller's role does not reach to.</summary>
     public static Status Denied(AccessRole needed) => FailureStatus.Refusal(
         Code.PermissionDenied,
-        "ROLE_TOO_LOW",
+        ErrorReason.RoleTooLow,
         $"This call needs the key of {InWords(needed)}: ask an administrator for one.");
 
     private static string InWords(AccessRole role) => role switch
@@ -67,6 +68,6 @@ internal abstract record Entrance
         _ => "a reader",
     };
 
-    private static Refused Unauthenticated(string reason, string message) =>
+    private static Refused Unauthenticated(ErrorReason reason, string message) =>
         new(FailureStatus.Refusal(Code.Unauthenticated, reason, message));
 }

@@ -1,10 +1,10 @@
 using CableCatalog.Catalog.Access;
 using CableCatalog.Catalog.Grades;
-using CableCatalog.Catalog.History;
 using CableCatalog.Catalog.Storage;
 using CableCatalog.Service.Doors;
 using CableCatalog.Service.History;
 using CableCatalog.Service.Requests;
+using CableCatalog.Service.Requests.Filtering;
 using Google.Protobuf.WellKnownTypes;
 using Grpc.Core;
 
@@ -15,21 +15,48 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
 {
     private const int MostBatched = 1000;
 
+    // What grades may be filtered and ordered by; the contract lists them in ListGradesRequest.
+    private static readonly QueryFields Fields = new(
+        V1.Grade.Descriptor,
+        "id",
+        "name",
+        "display_name",
+        "friction.low",
+        "friction.likely",
+        "friction.high",
+        "min_bend_radius_m",
+        "axial_stiffness_n",
+        "rated_pull_n",
+        "rated_push_n",
+        "longest_travel_m",
+        "lengths_made.longest_length_m",
+        "price.base",
+        "price.per_metre",
+        "price.fittings",
+        "price.price_date",
+        "coefficient_basis",
+        "core_construction",
+        "create_time",
+        "update_time");
+
     /// <inheritdoc/>
     public override Task<V1.ListGradesResponse> ListGrades(V1.ListGradesRequest request, ServerCallContext context)
     {
-        int size = Paging.Size(request.PageSize);
-        var identity = new V1.ListGradesRequest();
-        string[]? after = Paging.LastKey(identity, request.PageToken, 1);
+        var listing = new Listing<V1.Grade>(
+            Fields,
+            request.Filter,
+            request.OrderBy,
+            request.ReadMask,
+            (request.PageSize, request.PageToken),
+            new V1.ListGradesRequest { Filter = request.Filter, OrderBy = request.OrderBy });
         CatalogSnapshot catalog = store.Current;
-        CatalogGrade[] page = [.. catalog.Grades
-            .SkipWhile(grade => after is [var lastId] && string.CompareOrdinal(grade.Id, lastId) <= 0)
-            .Take(size + 1)];
+        Listing<V1.Grade>.Page page = listing.Of(
+            catalog.Grades, grade => grade.Id, GradeWriter.Write, context.CancellationToken);
         return Task.FromResult(new V1.ListGradesResponse
         {
-            Grades = { page.Take(size).Select(GradeWriter.Write) },
-            NextPageToken = page.Length > size ? Paging.Token(identity, page[size - 1].Id) : "",
-            TotalSize = catalog.Count,
+            Grades = { page.Rows },
+            NextPageToken = page.NextToken,
+            TotalSize = page.Total,
             CatalogRevision = catalog.Revision,
             WatchToken = ResumeToken.At(catalog).Text,
         });
@@ -39,7 +66,21 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
     public override Task<V1.Grade> GetGrade(V1.GetGradeRequest request, ServerCallContext context)
     {
         string id = ResourceNames.Grades.Id("name", request.Name);
-        return Task.FromResult(GradeWriter.Write(store.Current.Find(id) ?? throw CatalogRefusedException.NotFound(id)));
+        IReadOnlyList<string>? paths = FieldMasks.ToRead(request.ReadMask, V1.Grade.Descriptor);
+        return Task.FromResult(Read(store.Current, id, paths));
+    }
+
+    /// <inheritdoc/>
+    public override Task<V1.BatchGetGradesResponse> BatchGetGrades(V1.BatchGetGradesRequest request, ServerCallContext context)
+    {
+        IReadOnlyList<string> ids = ResourceNames.Grades.Ids("names", request.Names);
+        IReadOnlyList<string>? paths = FieldMasks.ToRead(request.ReadMask, V1.Grade.Descriptor);
+        CatalogSnapshot catalog = store.Current;
+        return Task.FromResult(new V1.BatchGetGradesResponse
+        {
+            Grades = { ids.Select(id => Read(catalog, id, paths)) },
+            CatalogRevision = catalog.Revision,
+        });
     }
 
     /// <inheritdoc/>
@@ -54,8 +95,7 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
 
         Grade? grade = violations.Try(() => GradeReader.Read(request.GradeId, Required(request.Grade), "grade"));
         violations.ThrowIfAny();
-        return Task.FromResult(Written(grade!.Id, store.Write(
-            Origins.Of(context, request), catalog => CatalogEdits.Create(catalog, grade!), context.CancellationToken)));
+        return Task.FromResult(Writes.Make(store, context, request, catalog => CatalogEdits.Create(catalog, grade!)).Grade(grade!.Id));
     }
 
     /// <inheritdoc/>
@@ -63,8 +103,7 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
     public override Task<V1.Grade> UpdateGrade(V1.UpdateGradeRequest request, ServerCallContext context)
     {
         CatalogEdit.Update update = ReadUpdate(request, "", Caller.Of(context));
-        return Task.FromResult(Written(update.Id, store.Write(
-            Origins.Of(context, request), catalog => CatalogEdits.All(catalog, [update]), context.CancellationToken)));
+        return Task.FromResult(Writes.Make(store, context, request, catalog => CatalogEdits.All(catalog, [update])).Grade(update.Id));
     }
 
     /// <inheritdoc/>
@@ -94,9 +133,8 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
         }
 
         violations.ThrowIfAny();
-        WriteOutcome after = store.Write(
-            Origins.Of(context, request), catalog => AllOrNone(catalog, updates), context.CancellationToken);
-        return Task.FromResult(new V1.BatchUpdateGradesResponse { Grades = { updates.Select(u => Written(u.Id, after)) } });
+        Writes.Made made = Writes.Make(store, context, request, catalog => AllOrNone(catalog, updates, context.CancellationToken));
+        return Task.FromResult(new V1.BatchUpdateGradesResponse { Grades = { updates.Select(update => made.Grade(update.Id)) } });
     }
 
     /// <inheritdoc/>
@@ -112,11 +150,12 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
     }
 
     // Every grade is tried before any is refused, so that the caller hears of all that are wrong.
-    private static CatalogChange AllOrNone(CatalogSnapshot catalog, List<CatalogEdit.Update> updates)
+    private static CatalogChange AllOrNone(CatalogSnapshot catalog, List<CatalogEdit.Update> updates, CancellationToken cancellation)
     {
         var violations = new Violations();
         foreach (CatalogEdit.Update update in updates)
         {
+            cancellation.ThrowIfCancellationRequested();
             violations.Try(
                 () => catalog.Find(update.Id) is { } current ? update.Edit(current.Grade) : update.CreateIfMissing?.Invoke());
         }
@@ -125,22 +164,23 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
         return CatalogEdits.All(catalog, updates);
     }
 
-    private static CatalogEdit.Update ReadPart(V1.UpdateGradeRequest request, string prefix, Caller caller) =>
-        request.RequestId.Length == 0
-            ? ReadUpdate(request, prefix, caller)
-            : throw InvalidRequestException.For(
-                $"{prefix}request_id", "EXCLUSIVE", "must be left out: the batch is one request and has its own");
+    private static CatalogEdit.Update ReadPart(V1.UpdateGradeRequest request, string prefix, Caller caller)
+    {
+        BatchParts.Check(prefix, request.RequestId, request.ValidateOnly);
+        return ReadUpdate(request, prefix, caller);
+    }
 
     private static CatalogEdit.Update ReadUpdate(V1.UpdateGradeRequest request, string prefix, Caller caller)
     {
         V1.Grade sent = Required(request.Grade, $"{prefix}grade");
         string id = ResourceNames.Grades.Id($"{prefix}grade.name", sent.Name);
-        IReadOnlyList<string> paths = GradeMask.Paths(request.UpdateMask, sent, $"{prefix}update_mask");
+        IReadOnlyList<string> paths = FieldMasks.ToChange(request.UpdateMask, V1.Grade.Descriptor, $"{prefix}update_mask")
+            ?? FieldMasks.SetIn(sent);
         RequireRole(caller, paths, request.AllowMissing);
         return new CatalogEdit.Update(
             id,
             NullIfEmpty(sent.Etag),
-            current => GradeReader.Read(id, GradeMask.Apply(GradeWriter.Write(current), sent, paths), $"{prefix}grade"),
+            current => GradeReader.Read(id, FieldMasks.Apply(GradeWriter.Write(current), sent, paths), $"{prefix}grade"),
             request.AllowMissing ? () => GradeReader.Read(id, sent, $"{prefix}grade") : null);
     }
 
@@ -157,7 +197,8 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
     private static V1.Grade Required(V1.Grade? grade, string field = "grade") =>
         grade ?? throw InvalidRequestException.For(field, "REQUIRED", "must be given");
 
-    private static V1.Grade Written(string id, WriteOutcome outcome) => GradeWriter.Write(outcome.Grade(id)!);
+    private static V1.Grade Read(CatalogSnapshot catalog, string id, IReadOnlyList<string>? paths) =>
+        FieldMasks.Only(GradeWriter.Write(catalog.Find(id) ?? throw CatalogRefusedException.NotFound(id)), paths);
 
     private static string? NullIfEmpty(string text) => text.Length == 0 ? null : text;
 }

@@ -24,7 +24,7 @@ internal static class MoneyMapping
             violations.Add($"{field}.currency_code", "BAD_CURRENCY", "must be three capital letters such as USD");
         }
 
-        decimal amount = money.Units + (money.Nanos / NanosPerUnit);
+        decimal amount = AmountOf(money);
         if (money.Nanos is < 0 or > 999_999_999 || amount is < 0 or > MostAmount)
         {
             violations.Add(field, "OUT_OF_RANGE", "must be 0 to 1000000, with at most nine decimals");
@@ -32,6 +32,9 @@ internal static class MoneyMapping
 
         return violations.Count > before ? null : new Money(amount, money.CurrencyCode);
     }
+
+    /// <summary>The amount, whatever its currency.</summary>
+    public static decimal AmountOf(Google.Type.Money money) => money.Units + (money.Nanos / NanosPerUnit);
 
     /// <summary>Writes an amount of at most nine decimals.</summary>
     public static Google.Type.Money Write(Money money)

@@ -65,6 +65,7 @@ public sealed class CatalogHost : IAsyncDisposable
     {
         WebApplicationBuilder builder = Builder(store, null, kestrel => kestrel.ListenUnixSocket(socketPath, Http2Only));
         WebApplication grpc = builder.Build();
+        grpc.Use(BareFailures.AddDetailsAsync);
         grpc.Use(Caller.InsideAsync);
         Map(grpc);
         await grpc.StartAsync();
@@ -97,6 +98,7 @@ public sealed class CatalogHost : IAsyncDisposable
             }));
         builder.Services.AddDoor(settings.Doors, rates).AddSingleton<IRefusalWriter, GrpcRefusals>();
         WebApplication app = builder.Build();
+        app.Use(BareFailures.AddDetailsAsync);
         app.UseRouting();
         app.Use(StaleNotice.AddAsync);
         app.UseMiddleware<Door>();

@@ -20,6 +20,12 @@ namespace CableCatalog.Service.Hosting;
 /// <summary>What is served, whatever the wire: the services over one catalogue, their failures and their health.</summary>
 internal static class CatalogServices
 {
+    /// <summary>The largest message that is received, in bytes: 4 MiB.</summary>
+    public const int MostReceivedBytes = 4 << 20;
+
+    // Sixteen times that: an answer of two thousand options of many load cases may pass 4 MiB.
+    private const int MostSentBytes = 64 << 20;
+
     /// <summary>The services, by the names of the contract.</summary>
     public static IReadOnlyList<string> Names { get; } =
     [
@@ -51,7 +57,12 @@ internal static class CatalogServices
         services.AddHealthChecks()
             .AddCheck(CatalogHealth.Catalogue, () => CatalogHealth.OfCatalogue(store))
             .AddCheck(CatalogHealth.Writes, () => CatalogHealth.OfWrites(store));
-        return services.AddGrpc(options => options.Interceptors.Add<FailureInterceptor>());
+        return services.AddGrpc(options =>
+        {
+            options.Interceptors.Add<FailureInterceptor>();
+            options.MaxReceiveMessageSize = MostReceivedBytes;
+            options.MaxSendMessageSize = MostSentBytes;
+        });
     }
 
     /// <summary>Maps every service of the contract.</summary>

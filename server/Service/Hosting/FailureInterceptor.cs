@@ -12,9 +12,10 @@ internal sealed class FailureInterceptor(FailureStatus failures) : Interceptor
     {
         try
         {
+            RequireTime(context);
             return await continuation(request, context);
         }
-        catch (Exception failure) when (failure is not RpcException)
+        catch (Exception failure)
         {
             throw failures.Of(failure, context).ToRpcException();
         }
@@ -29,9 +30,10 @@ internal sealed class FailureInterceptor(FailureStatus failures) : Interceptor
     {
         try
         {
+            RequireTime(context);
             await continuation(requestStream, responseStream, context);
         }
-        catch (Exception failure) when (failure is not RpcException)
+        catch (Exception failure)
         {
             throw failures.Of(failure, context).ToRpcException();
         }
@@ -46,11 +48,22 @@ internal sealed class FailureInterceptor(FailureStatus failures) : Interceptor
     {
         try
         {
+            RequireTime(context);
             await continuation(request, responseStream, context);
         }
-        catch (Exception failure) when (failure is not RpcException)
+        catch (Exception failure)
         {
             throw failures.Of(failure, context).ToRpcException();
+        }
+    }
+
+    // Work that nobody waits for any more is not begun.
+    private static void RequireTime(ServerCallContext context)
+    {
+        context.CancellationToken.ThrowIfCancellationRequested();
+        if (context.Deadline <= DateTime.UtcNow)
+        {
+            throw new OperationCanceledException();
         }
     }
 }

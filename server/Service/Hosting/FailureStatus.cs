@@ -1,9 +1,12 @@
+using System.Globalization;
 using CableCatalog.Catalog.Grades;
 using CableCatalog.Catalog.Storage;
 using CableCatalog.Service.Doors;
 using CableCatalog.Service.History;
 using CableCatalog.Service.Quotes;
 using CableCatalog.Service.Requests;
+using CableCatalog.V1;
+using Google.Protobuf;
 using Google.Protobuf.WellKnownTypes;
 using Google.Rpc;
 using Grpc.Core;
@@ -23,96 +26,101 @@ internal sealed partial class FailureStatus(ILogger<FailureStatus> log)
             case InvalidRequestException invalid:
                 return Of(invalid);
             case CatalogRefusedException { Reason: RefusalReason.OtherCurrency } refused:
-                return Precondition("CURRENCY", ResourceNames.Grades.Of(refused.Id), refused.Message);
+                string grade = ResourceNames.Grades.Of(refused.Id);
+                return Precondition(ErrorReasons.Of(ErrorReason.OtherCurrency, ("resource", grade)), "CURRENCY", grade, refused.Message);
             case CatalogRefusedException { Reason: RefusalReason.NoGrades } refused:
-                return Precondition("CATALOGUE", "grades", refused.Message);
+                return Precondition(ErrorReasons.Of(ErrorReason.NoGrades), "CATALOGUE", "grades", refused.Message);
             case NothingToQuoteException nothing:
-                return Precondition("OPTIONS", "options", nothing.Message);
+                return Precondition(ErrorReasons.Of(ErrorReason.NothingToQuote), "OPTIONS", "options", nothing.Message);
             case NotAllowedException notAllowed:
                 return Entrance.Denied(notAllowed.Needed);
             case KeyEndedException ended:
-                return Refusal(Code.Unauthenticated, "KEY_ENDED", ended.Message);
+                return Refusal(Code.Unauthenticated, ErrorReason.KeyEnded, ended.Message);
             case StoppingException stopping:
-                return Refusal(Code.Unavailable, "STOPPING", stopping.Message);
+                return Refusal(Code.Unavailable, ErrorReason.Stopping, stopping.Message);
             case NotThisCourseException other:
-                return Precondition("RESUME_TOKEN", "revisions", other.Message);
+                return Precondition(ErrorReasons.Of(ErrorReason.HistoryNotThere), "RESUME_TOKEN", "revisions", other.Message);
             case CatalogRefusedException { Reason: RefusalReason.RequestReused } reused:
                 return Of(InvalidRequestException.For("request_id", "REQUEST_ID_REUSED", reused.Message), context);
             case CatalogRefusedException refused:
-                return With(CodeOf(refused.Reason), refused.Message, new ResourceInfo
+                (Code code, ErrorReason reason) = WhyRefused(refused.Reason);
+                string resource = ResourceNames.Of(refused.Kind).Of(refused.Id);
+                return With(code, ErrorReasons.Of(reason, ("resource", resource)), refused.Message, new ResourceInfo
                 {
                     ResourceType = $"cablecatalog.example/{refused.Kind}",
-                    ResourceName = ResourceNames.Of(refused.Kind).Of(refused.Id),
+                    ResourceName = resource,
                     Description = refused.Message,
                 });
             case CatalogStoreException { Fault: StoreFault.Busy or StoreFault.Unreachable } busy:
                 return With(
                     Code.Unavailable,
+                    ErrorReasons.Of(busy.Fault == StoreFault.Busy ? ErrorReason.CatalogBusy : ErrorReason.CatalogUnreachable),
                     busy.Message,
                     new RetryInfo { RetryDelay = Duration.FromTimeSpan(TimeSpan.FromSeconds(1)) });
             case CatalogStoreException { Fault: StoreFault.DiskRefused } refused:
-                return Precondition("DISK", "grades", refused.Message);
+                return Precondition(ErrorReasons.Of(ErrorReason.DiskRefused), "DISK", "grades", refused.Message);
             case CatalogStoreException { Fault: StoreFault.OutcomeUnknown } unknown:
                 return With(
                     Code.Unknown,
+                    ErrorReasons.Of(ErrorReason.OutcomeUnknown),
                     unknown.Message,
                     new ResourceInfo { ResourceName = "grades", Description = unknown.Message });
             case CatalogStoreException damaged:
-                return With(Code.DataLoss, damaged.Message, null);
+                return Refusal(Code.DataLoss, ErrorReason.CatalogDamaged, damaged.Message);
+            case OperationCanceledException when context.Deadline <= DateTime.UtcNow:
+                return Refusal(Code.DeadlineExceeded, ErrorReason.DeadlinePassed, "The call's deadline passed before it was done.");
             case OperationCanceledException when context.CancellationToken.IsCancellationRequested:
-                return With(Code.Cancelled, "The caller gave up waiting.", null);
+                return Refusal(Code.Cancelled, ErrorReason.CallCancelled, "The caller gave up waiting.");
+            case RpcException rpc:
+                return rpc.GetRpcStatus() ?? ErrorReasons.OfBare((Code)rpc.StatusCode, rpc.Status.Detail);
             default:
                 LogFailure(log, failure, context.Method);
-                return With(Code.Internal, "The service failed; its log says why.", null);
+                return Refusal(Code.Internal, ErrorReason.ServiceFailed, "The service failed; its log says why.");
         }
     }
 
     /// <summary>The status of a wrong request.</summary>
-    public static Status Of(InvalidRequestException invalid) =>
-        With(Code.InvalidArgument, FirstOf(invalid), invalid.Details);
-
-    /// <summary>The status of a call that is turned away.</summary>
-    public static Status Refusal(Code code, string reason, string message) =>
-        With(code, message, new ErrorInfo { Reason = reason, Domain = "cablecatalog.example" });
-
-    /// <summary>The status of a call that comes too soon after the others.</summary>
-    public static Status TooFast(TimeSpan wait)
-    {
-        Status status = Refusal(
-            Code.ResourceExhausted, "TOO_MANY_CALLS", "Too many calls at once: wait as long as the RetryInfo says, then go on more slowly.");
-        status.Details.Add(Any.Pack(new RetryInfo { RetryDelay = Duration.FromTimeSpan(wait) }));
-        return status;
-    }
-
-    private static Code CodeOf(RefusalReason reason) => reason switch
-    {
-        RefusalReason.NotFound => Code.NotFound,
-        RefusalReason.AlreadyExists => Code.AlreadyExists,
-        _ => Code.Aborted,
-    };
-
-    private static string FirstOf(InvalidRequestException invalid)
+    public static Status Of(InvalidRequestException invalid)
     {
         BadRequest.Types.FieldViolation first = invalid.Details.FieldViolations[0];
-        return $"{invalid.Message}; the first: {first.Field} {first.Description}.";
+        ErrorInfo why = ErrorReasons.Of(
+            ErrorReason.InvalidFields,
+            ("field", first.Field),
+            ("field_reason", first.Reason),
+            ("violations", invalid.Count.ToString(CultureInfo.InvariantCulture)));
+        return With(
+            Code.InvalidArgument, why, $"{invalid.Message}; the first: {first.Field} {first.Description}.", invalid.Details);
     }
 
-    private static Status Precondition(string type, string subject, string message) =>
-        With(Code.FailedPrecondition, message, new PreconditionFailure
+    /// <summary>The status of a call that is turned away.</summary>
+    public static Status Refusal(Code code, ErrorReason reason, string message) => With(code, ErrorReasons.Of(reason), message);
+
+    /// <summary>The status of a call that comes too soon after the others.</summary>
+    public static Status TooFast(TimeSpan wait) => With(
+        Code.ResourceExhausted,
+        ErrorReasons.Of(ErrorReason.TooManyCalls),
+        "Too many calls at once: wait as long as the RetryInfo says, then go on more slowly.",
+        new RetryInfo { RetryDelay = Duration.FromTimeSpan(wait) });
+
+    private static (Code Code, ErrorReason Reason) WhyRefused(RefusalReason reason) => reason switch
+    {
+        RefusalReason.NotFound => (Code.NotFound, ErrorReason.ResourceNotFound),
+        RefusalReason.AlreadyExists => (Code.AlreadyExists, ErrorReason.ResourceAlreadyExists),
+        _ => (Code.Aborted, ErrorReason.EtagStale),
+    };
+
+    private static Status Precondition(ErrorInfo why, string type, string subject, string message) =>
+        With(Code.FailedPrecondition, why, message, new PreconditionFailure
         {
             Violations = { new PreconditionFailure.Types.Violation { Type = type, Subject = subject, Description = message } },
         });
 
-    private static Status With(Code code, string message, Google.Protobuf.IMessage? detail)
+    private static Status With(Code code, ErrorInfo why, string message, params IEnumerable<IMessage> details) => new()
     {
-        var status = new Status { Code = (int)code, Message = message };
-        if (detail is not null)
-        {
-            status.Details.Add(Any.Pack(detail));
-        }
-
-        return status;
-    }
+        Code = (int)code,
+        Message = message,
+        Details = { details.Prepend(why).Select(Any.Pack) },
+    };
 
     [LoggerMessage(LogLevel.Error, "{Method} failed")]
     private static partial void LogFailure(ILogger log, Exception failure, string method);

@@ -1,3 +1,4 @@
+using CableCatalog.Service.Hosting;
 using Google.Protobuf;
 using Microsoft.AspNetCore.Http;
 using Microsoft.Extensions.Logging;
@@ -66,7 +67,7 @@ internal sealed partial class JsonErrors(RequestDelegate next, ILogger<JsonError
             StatusCodes.Status500InternalServerError => (Code.Internal, "The service failed; its log says why."),
             int other => (Code.Unknown, $"The request was refused with HTTP status {other}."),
         };
-        return new Status { Code = (int)code, Message = message };
+        return ErrorReasons.OfBare(code, message);
     }
 
     [LoggerMessage(LogLevel.Error, "{Path} failed")]

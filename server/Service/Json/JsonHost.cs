@@ -23,9 +23,6 @@ internal static class JsonHost
     /// <summary>The types that may be in an Any: the details of errors.</summary>
     public static TypeRegistry Details { get; } = TypeRegistry.FromFiles(ErrorDetailsReflection.Descriptor);
 
-    // As much as gRPC takes in one message.
-    private const int MostReceivedBytes = 4 << 20;
-
     /// <summary>Makes it; it does not listen yet.</summary>
     /// <param name="store">The catalogue.</param>
     /// <param name="settings">Where to listen and to log.</param>
@@ -36,7 +33,7 @@ internal static class JsonHost
         WebApplicationBuilder builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions());
         builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel =>
         {
-            kestrel.Limits.MaxRequestBodySize = MostReceivedBytes;
+            kestrel.Limits.MaxRequestBodySize = CatalogServices.MostReceivedBytes;
             kestrel.Listen(settings.Address, port, listen =>
             {
                 listen.Protocols = HttpProtocols.Http1;

@@ -26,16 +26,15 @@ internal static partial class QueryCheck
                     "UNKNOWN_FIELD",
                     $"is no query parameter of {rule.Verb} {rule.Template}; {FieldNames.InsteadOf(name, known)}");
             }
-            else if (values.Count != 1 || !given.Add(field))
+            else if ((values.Count != 1 && !field.IsRepeated) || !given.Add(field))
             {
                 violations.Add(field.Name, "DUPLICATE", "must be given once in the query");
             }
-            else if (!IsMask(field) && !FieldValue.IsValid(field, Quoted(field, values[0]!)))
+            else if (!IsMask(field) && values.FirstOrDefault(value => !FieldValue.IsValid(field, Quoted(field, value!))) is { } wrong)
             {
                 violations.Add(
-                    field.Name,
-                    "UNKNOWN_VALUE",
-                    $"must be {FieldValue.Expected(field)}, found {FieldValue.Shown(values[0]!)}");
+                    field.Name, "UNKNOWN_VALUE", $"must be {FieldValue.Expected(field)}, found {FieldValue.Shown(wrong)}");
+            }
             }
         }
     }

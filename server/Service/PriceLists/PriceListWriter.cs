@@ -9,14 +9,23 @@ namespace CableCatalog.Service.PriceLists;
 /// <summary>Writes a price list as the contract has it.</summary>
 internal static class PriceListWriter
 {
-    /// <summary>Writes a list.</summary>
+    /// <summary>Writes a list as the catalogue holds it.</summary>
     public static V1.PriceList Write(CatalogPriceList held)
     {
-        PriceList list = held.List;
+        V1.PriceList written = Write(held.List);
+        written.Etag = held.ETag;
+        written.Revision = held.Revision;
+        written.CreateTime = Timestamp.FromDateTimeOffset(held.Created);
+        written.UpdateTime = Timestamp.FromDateTimeOffset(held.Updated);
+        return written;
+    }
+
+    /// <summary>Writes what a caller may set of a list, and its name.</summary>
+    public static V1.PriceList Write(PriceList list)
+    {
         var written = new V1.PriceList
         {
             Name = ResourceNames.PriceLists.Of(list.Id),
-            Etag = held.ETag,
             DisplayName = list.DisplayName,
             CurrencyCode = list.Currency,
             ValidFrom = DateMapping.Write(list.ValidFrom),
@@ -26,9 +35,6 @@ internal static class PriceListWriter
             Fittings = list.Fittings is { } fittings ? MoneyMapping.Write(fittings) : null,
             Grades = { list.Grades.OrderBy(grade => grade.Key, StringComparer.Ordinal).Select(Write) },
             Breaks = { list.Breaks.Select(Write) },
-            Revision = held.Revision,
-            CreateTime = Timestamp.FromDateTimeOffset(held.Created),
-            UpdateTime = Timestamp.FromDateTimeOffset(held.Updated),
         };
         if (list.OtherGrades is { } others)
         {

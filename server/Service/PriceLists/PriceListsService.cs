@@ -1,11 +1,12 @@
 using CableCatalog.Catalog.Access;
 using CableCatalog.Catalog.Grades;
-using CableCatalog.Catalog.History;
 using CableCatalog.Catalog.PriceLists;
 using CableCatalog.Catalog.Storage;
+using CableCatalog.Economics.Dealers;
 using CableCatalog.Service.Doors;
 using CableCatalog.Service.History;
 using CableCatalog.Service.Requests;
+using CableCatalog.Service.Requests.Filtering;
 using Google.Protobuf.WellKnownTypes;
 using Grpc.Core;
 
@@ -14,21 +15,38 @@ namespace CableCatalog.Service.PriceLists;
 /// <summary>Dealers' price lists: reads the request, delegates, writes the answer.</summary>
 internal sealed class PriceListsService(ICatalogStore store) : V1.PriceLists.PriceListsBase
 {
+    private const int MostBatched = 1000;
+
+    // What lists may be filtered and ordered by; the contract lists them in ListPriceListsRequest.
+    private static readonly QueryFields Fields = new(
+        V1.PriceList.Descriptor,
+        "id",
+        "name",
+        "display_name",
+        "currency_code",
+        "valid_from",
+        "valid_until",
+        "create_time",
+        "update_time");
+
     /// <inheritdoc/>
     public override Task<V1.ListPriceListsResponse> ListPriceLists(V1.ListPriceListsRequest request, ServerCallContext context)
     {
-        int size = Paging.Size(request.PageSize);
-        var identity = new V1.ListPriceListsRequest();
-        string[]? after = Paging.LastKey(identity, request.PageToken, 1);
+        var listing = new Listing<V1.PriceList>(
+            Fields,
+            request.Filter,
+            request.OrderBy,
+            request.ReadMask,
+            (request.PageSize, request.PageToken),
+            new V1.ListPriceListsRequest { Filter = request.Filter, OrderBy = request.OrderBy });
         CatalogSnapshot catalog = store.Current;
-        CatalogPriceList[] page = [.. catalog.PriceLists
-            .SkipWhile(list => after is [var lastId] && string.CompareOrdinal(list.Id, lastId) <= 0)
-            .Take(size + 1)];
+        Listing<V1.PriceList>.Page page = listing.Of(
+            catalog.PriceLists, list => list.Id, PriceListWriter.Write, context.CancellationToken);
         return Task.FromResult(new V1.ListPriceListsResponse
         {
-            PriceLists = { page.Take(size).Select(PriceListWriter.Write) },
-            NextPageToken = page.Length > size ? Paging.Token(identity, page[size - 1].Id) : "",
-            TotalSize = catalog.PriceLists.Count(),
+            PriceLists = { page.Rows },
+            NextPageToken = page.NextToken,
+            TotalSize = page.Total,
             CatalogRevision = catalog.Revision,
             WatchToken = ResumeToken.At(catalog).Text,
         });
@@ -38,8 +56,22 @@ internal sealed class PriceListsService(ICatalogStore store) : V1.PriceLists.Pri
     public override Task<V1.PriceList> GetPriceList(V1.GetPriceListRequest request, ServerCallContext context)
     {
         string id = ResourceNames.PriceLists.Id("name", request.Name);
-        return Task.FromResult(PriceListWriter.Write(
-            store.Current.FindPriceList(id) ?? throw CatalogRefusedException.NoPriceList(id)));
+        IReadOnlyList<string>? paths = FieldMasks.ToRead(request.ReadMask, V1.PriceList.Descriptor);
+        return Task.FromResult(Read(store.Current, id, paths));
+    }
+
+    /// <inheritdoc/>
+    public override Task<V1.BatchGetPriceListsResponse> BatchGetPriceLists(
+        V1.BatchGetPriceListsRequest request, ServerCallContext context)
+    {
+        IReadOnlyList<string> ids = ResourceNames.PriceLists.Ids("names", request.Names);
+        IReadOnlyList<string>? paths = FieldMasks.ToRead(request.ReadMask, V1.PriceList.Descriptor);
+        CatalogSnapshot catalog = store.Current;
+        return Task.FromResult(new V1.BatchGetPriceListsResponse
+        {
+            PriceLists = { ids.Select(id => Read(catalog, id, paths)) },
+            CatalogRevision = catalog.Revision,
+        });
     }
 
     /// <inheritdoc/>
@@ -52,31 +84,54 @@ internal sealed class PriceListsService(ICatalogStore store) : V1.PriceLists.Pri
         }
 
         V1.PriceList sent = Required(request.PriceList);
-        WriteOutcome after = store.Write(
-            Origins.Of(context, request),
-            catalog => PriceListEdits.Put(
-                catalog, PriceListReader.Read(request.PriceListId, sent, "price_list", catalog), mayReplace: false, null),
-            context.CancellationToken);
-        return Task.FromResult(PriceListWriter.Write(after.PriceList(request.PriceListId)!));
+        return Task.FromResult(Writes.Make(store, context, request, catalog => PriceListEdits.Put(
+            catalog, PriceListReader.Read(request.PriceListId, sent, "price_list", catalog), mayReplace: false, null))
+            .PriceList(request.PriceListId));
     }
 
     /// <inheritdoc/>
     [Needs(AccessRole.PriceEditor)]
     public override Task<V1.PriceList> UpdatePriceList(V1.UpdatePriceListRequest request, ServerCallContext context)
     {
-        V1.PriceList sent = Required(request.PriceList);
-        string id = ResourceNames.PriceLists.Id("price_list.name", sent.Name);
-        WriteOutcome after = store.Write(
-            Origins.Of(context, request),
-            catalog => catalog.FindPriceList(id) is null && !request.AllowMissing
-                ? throw CatalogRefusedException.NoPriceList(id)
-                : PriceListEdits.Put(
-                    catalog,
-                    PriceListReader.Read(id, sent, "price_list", catalog),
-                    mayReplace: true,
-                    sent.Etag.Length == 0 ? null : sent.Etag),
-            context.CancellationToken);
-        return Task.FromResult(PriceListWriter.Write(after.PriceList(id)!));
+        Update update = ReadUpdate(request, "");
+        return Task.FromResult(Writes.Make(store, context, request, update.Decide).PriceList(update.Id));
+    }
+
+    /// <inheritdoc/>
+    [Needs(AccessRole.PriceEditor)]
+    public override Task<V1.BatchUpdatePriceListsResponse> BatchUpdatePriceLists(
+        V1.BatchUpdatePriceListsRequest request, ServerCallContext context)
+    {
+        if (request.Requests.Count is 0 or > MostBatched)
+        {
+            throw InvalidRequestException.For("requests", "BAD_COUNT", $"must be 1 to {MostBatched}");
+        }
+
+        var violations = new Violations();
+        var seen = new HashSet<string>(StringComparer.Ordinal);
+        var updates = new List<Update>();
+        foreach ((int index, V1.UpdatePriceListRequest one) in request.Requests.Index())
+        {
+            string prefix = $"requests[{index}].";
+            Update? update = violations.Try(() =>
+            {
+                BatchParts.Check(prefix, one.RequestId, one.ValidateOnly);
+                return ReadUpdate(one, prefix);
+            });
+            if (update is not null && !seen.Add(update.Id))
+            {
+                violations.Add($"{prefix}price_list.name", "DUPLICATE", "must not be the list of another request of the batch");
+            }
+
+            updates.AddRange(update is null ? [] : [update]);
+        }
+
+        violations.ThrowIfAny();
+        Writes.Made made = Writes.Make(store, context, request, catalog => AllOrNone(catalog, updates, context.CancellationToken));
+        return Task.FromResult(new V1.BatchUpdatePriceListsResponse
+        {
+            PriceLists = { updates.Select(update => made.PriceList(update.Id)) },
+        });
     }
 
     /// <inheritdoc/>
@@ -91,6 +146,52 @@ internal sealed class PriceListsService(ICatalogStore store) : V1.PriceLists.Pri
         return Task.FromResult(new Empty());
     }
 
-    private static V1.PriceList Required(V1.PriceList? list) =>
-        list ?? throw InvalidRequestException.For("price_list", "REQUIRED", "must be given");
+    // Every list is tried before any is refused, so that the caller hears of all that are wrong.
+    private static CatalogChange AllOrNone(CatalogSnapshot catalog, List<Update> updates, CancellationToken cancellation)
+    {
+        var violations = new Violations();
+        var put = new List<PriceList>();
+        foreach (Update update in updates)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            put.AddRange(violations.Try(() => update.Decide(catalog))?.PutLists ?? []);
+        }
+
+        violations.ThrowIfAny();
+        return CatalogChange.None with { PutLists = put };
+    }
+
+    private static Update ReadUpdate(V1.UpdatePriceListRequest request, string prefix)
+    {
+        string field = $"{prefix}price_list";
+        V1.PriceList sent = Required(request.PriceList, field);
+        string id = ResourceNames.PriceLists.Id($"{field}.name", sent.Name);
+        IReadOnlyList<string>? paths = FieldMasks.ToChange(request.UpdateMask, V1.PriceList.Descriptor, $"{prefix}update_mask");
+        return new Update(id, catalog =>
+        {
+            CatalogPriceList? present = catalog.FindPriceList(id);
+            if (present is null && !request.AllowMissing)
+            {
+                throw CatalogRefusedException.NoPriceList(id);
+            }
+
+            V1.PriceList changed = present is null || paths is null
+                ? sent
+                : FieldMasks.Apply(PriceListWriter.Write(present), sent, paths);
+            return PriceListEdits.Put(
+                catalog,
+                PriceListReader.Read(id, changed, field, catalog),
+                mayReplace: true,
+                sent.Etag.Length == 0 ? null : sent.Etag);
+        });
+    }
+
+    private static V1.PriceList Read(CatalogSnapshot catalog, string id, IReadOnlyList<string>? paths) =>
+        FieldMasks.Only(PriceListWriter.Write(catalog.FindPriceList(id) ?? throw CatalogRefusedException.NoPriceList(id)), paths);
+
+    private static V1.PriceList Required(V1.PriceList? list, string field = "price_list") =>
+        list ?? throw InvalidRequestException.For(field, "REQUIRED", "must be given");
+
+    // What is asked of one list.
+    private sealed record Update(string Id, Func<CatalogSnapshot, CatalogChange> Decide);
 }

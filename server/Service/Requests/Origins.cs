@@ -11,6 +11,9 @@ namespace CableCatalog.Service.Requests;
 /// <summary>Where a write comes from, for the journal.</summary>
 internal static class Origins
 {
+    /// <summary>The field of a request that is only to be checked.</summary>
+    public const string ValidateOnly = "validate_only";
+
     /// <summary>The origin of a call: who makes it, and where the request has a request_id, its mark.</summary>
     /// <exception cref="InvalidRequestException">The request_id is not formed as one.</exception>
     public static WriteOrigin Of(ServerCallContext context, IMessage request)
@@ -29,7 +32,20 @@ internal static class Origins
     {
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         hash.AppendData(Encoding.UTF8.GetBytes(method + "\n"));
-        hash.AppendData(request.ToByteArray());
+        hash.AppendData(ToBeMade(request).ToByteArray());
         return Convert.ToHexStringLower(hash.GetHashAndReset());
+    }
+
+    // Whether a request may be made is asked of the request as it will be made.
+    private static IMessage ToBeMade(IMessage request)
+    {
+        if (request.Descriptor.FindFieldByName(ValidateOnly) is not { } field || field.Accessor.GetValue(request) is false)
+        {
+            return request;
+        }
+
+        IMessage made = request.Descriptor.Parser.ParseFrom(request.ToByteArray());
+        field.Accessor.Clear(made);
+        return made;
     }
 }

@@ -73,7 +73,7 @@ internal static class Paging
         long.TryParse(part, NumberStyles.None, CultureInfo.InvariantCulture, out long number) ? number : throw BadToken();
 
     /// <summary>The refusal of a token.</summary>
-    private static InvalidRequestException BadToken() => InvalidRequestException.For(
+    public static InvalidRequestException BadToken() => InvalidRequestException.For(
         "page_token", "BAD_PAGE_TOKEN", "must be the next_page_token of the same request; leave it empty for the first page");
 
     /// <summary>A number as part of a key, to the last bit.</summary>

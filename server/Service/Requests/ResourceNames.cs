@@ -6,6 +6,8 @@ namespace CableCatalog.Service.Requests;
 /// <param name="collection">What stands before the id: "grades/".</param>
 internal sealed class ResourceNames(string collection)
 {
+    private const int MostBatched = 1000;
+
     /// <summary>Names of grades.</summary>
     public static ResourceNames Grades { get; } = new("grades/");
 
@@ -34,6 +36,17 @@ internal sealed class ResourceNames(string collection)
         string? id = Id(violations, field, name);
         violations.ThrowIfAny();
         return id!;
+    }
+
+    /// <summary>The ids in the names of a batch, in their order.</summary>
+    /// <exception cref="InvalidRequestException">There are none or over 1000, or some are no names; all of them are told.</exception>
+    public IReadOnlyList<string> Ids(string field, IReadOnlyCollection<string> names)
+    {
+        var violations = new Violations();
+        string[] ids = violations.Each(
+            field, names, 1, MostBatched, $"1 to {MostBatched} names", (name, path) => Id(violations, path, name));
+        violations.ThrowIfAny();
+        return ids;
     }
 
     /// <summary>The id in a name, or null with a violation.</summary>

@@ -1,0 +1,32 @@
+using System.Globalization;
+using Google.Protobuf;
+using Google.Rpc;
+using Microsoft.AspNetCore.Http;
+
+namespace CableCatalog.Service.Hosting;
+
+/// <summary>Gives the failures that the framework makes by itself (a message too large, no such rpc, a deadline) their google.rpc details.
+/// </summary>
+internal static class BareFailures
+{
+    private const string Details = "grpc-status-details-bin";
+
+    /// <summary>Lets the call be answered; what an answer of trailers only lacks is added just before it is sent.</summary>
+    public static Task AddDetailsAsync(HttpContext context, RequestDelegate next)
+    {
+        context.Response.OnStarting(() =>
+        {
+            IHeaderDictionary headers = context.Response.Headers;
+            if (!headers.ContainsKey(Details)
+                && int.TryParse(headers["grpc-status"].ToString(), NumberStyles.None, CultureInfo.InvariantCulture, out int code)
+                && code != (int)Code.Ok)
+            {
+                string message = Uri.UnescapeDataString(headers["grpc-message"].ToString());
+                headers[Details] = Convert.ToBase64String(ErrorReasons.OfBare((Code)code, message).ToByteArray()).TrimEnd('=');
+            }
+
+            return Task.CompletedTask;
+        });
+        return next(context);
+    }
+}
