@@ -35,7 +35,6 @@ internal static partial class QueryCheck
                 violations.Add(
                     field.Name, "UNKNOWN_VALUE", $"must be {FieldValue.Expected(field)}, found {FieldValue.Shown(wrong)}");
             }
-            }
         }
     }
 
