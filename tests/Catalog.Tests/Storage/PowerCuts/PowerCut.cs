@@ -8,7 +8,8 @@ namespace CableCatalog.Catalog.Tests.Storage.PowerCuts;
 /// <param name="Files">The files, by path.</param>
 internal sealed record PowerCut(string How, IReadOnlyDictionary<string, byte[]> Files)
 {
-    /// <summary>Nothing pending kept, all of it, either with every number of changed names, and some by chance.</summary>
+    /// <summary>Nothing pending kept, all of it, either with every number of changed names and with all of them but one, and some
+    /// by chance.</summary>
     internal static IEnumerable<PowerCut> At(DiskModel disk, Random random, int byChance)
     {
         for (int names = 0; names <= disk.PendingNames; names++)
@@ -16,6 +17,13 @@ internal sealed record PowerCut(string How, IReadOnlyDictionary<string, byte[]> 
             int kept = names;
             yield return new PowerCut($"{kept} names, no data", disk.AfterCut(i => i < kept, file => file.Dropped()));
             yield return new PowerCut($"{kept} names, all data", disk.AfterCut(i => i < kept, file => file.Kept()));
+        }
+
+        for (int lost = 0; lost < disk.PendingNames - 1; lost++)
+        {
+            int but = lost;
+            yield return new PowerCut($"all names but {but}, no data", disk.AfterCut(i => i != but, file => file.Dropped()));
+            yield return new PowerCut($"all names but {but}, all data", disk.AfterCut(i => i != but, file => file.Kept()));
         }
 
         for (int i = 0; i < byChance; i++)

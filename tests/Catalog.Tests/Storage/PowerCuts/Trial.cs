@@ -18,7 +18,7 @@ internal sealed record TrialResult(int Cuts, int States, int After, IReadOnlyLis
 internal sealed record Trial(string Folder, string Catalog, int Grades)
 {
     // More where the table of figures is made.
-    private static readonly int ByChance = DurabilityTable.IsAskedFor ? 16 : 4;
+    private static readonly int ByChance = DurabilityTable.IsAskedFor ? 8 : 4;
 
     /// <summary>The revision that is on disk at the beginning; 0: there is no catalogue.</summary>
     internal long FirstRevision { get; init; } = 1;
