@@ -213,6 +213,7 @@ public sealed class LiteCatalogStore : ICatalogStore
         CatalogSeal seal = PublishedCopy.WriteDraft(files, catalog);
         MasterFile.Create(files.NewMaster, catalog, seal, journal);
         File.Move(files.NewMaster, files.Master);
+        Folder.Flush(files.Folder);
         PublishedCopy.PublishDraft(files);
     }
 
