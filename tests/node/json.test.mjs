@@ -1,39 +1,21 @@
 // A client without gRPC: nothing but fetch.
 import assert from 'node:assert/strict';
-import { spawn } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readFileSync } from 'node:fs';
 import path from 'node:path';
-import { createInterface } from 'node:readline';
 import { after, before, test } from 'node:test';
-import { fileURLToPath } from 'node:url';
+import { here, serve } from './served.mjs';
 
-const here = path.dirname(fileURLToPath(import.meta.url));
-const program = process.env.CABLECATALOG_DLL ?? path.join(here, '../../client/bin/Debug/net10.0/cablecatalog.dll');
-const folder = mkdtempSync(path.join(tmpdir(), 'cablecatalog-fetch-'));
 const request = JSON.parse(readFileSync(path.join(here, '../curl/score.json'), 'utf8'));
 
-let server;
+let served;
 let address;
 
 before(async () => {
-  server = spawn(
-    'dotnet',
-    [program, 'serve', '--port', '0', '--json-port', '0', '--catalog', path.join(folder, 'catalog.db'), '--create-catalog', 'demo'],
-    { stdio: ['ignore', 'pipe', 'inherit'] });
-  address = await new Promise((resolve, reject) => {
-    createInterface(server.stdout).on('line', (line) => {
-      const found = /^JSON at (http:\/\/127\.0\.0\.1:\d+),/.exec(line);
-      if (found) resolve(found[1]);
-    });
-    server.on('exit', (code) => reject(new Error(`serve ended with ${code}`)));
-  });
+  served = await serve('--json-port', '0');
+  address = served.jsonAddress;
 });
 
-after(() => {
-  server?.kill();
-  rmSync(folder, { recursive: true, force: true });
-});
+after(() => served?.stop());
 
 const ask = async (where, body) => {
   const response = await fetch(`${address}${where}`, body === undefined ? {} : {

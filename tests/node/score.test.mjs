@@ -1,18 +1,11 @@
 // A client in another language. It is given an address and nothing else: services and messages come from reflection.
 import assert from 'node:assert/strict';
-import { execFileSync, spawn } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { execFileSync } from 'node:child_process';
 import path from 'node:path';
-import { createInterface } from 'node:readline';
 import { after, before, test } from 'node:test';
-import { fileURLToPath } from 'node:url';
 import grpc from '@grpc/grpc-js';
-import reflection from 'grpc-js-reflection-client';
+import { clients, here, program, serve } from './served.mjs';
 
-const here = path.dirname(fileURLToPath(import.meta.url));
-const program = process.env.CABLECATALOG_DLL ?? path.join(here, '../../client/bin/Debug/net10.0/cablecatalog.dll');
-const folder = mkdtempSync(path.join(tmpdir(), 'cablecatalog-node-'));
 const degrees = Math.PI / 180;
 
 // The installation of throttle.yaml, as the contract has it.
@@ -34,37 +27,17 @@ const installation = {
   effort_limit_n: 60,
 };
 
-let server;
+let served;
 let address;
 let clientOf;
 
 before(async () => {
-  server = spawn(
-    'dotnet', [program, 'serve', '--port', '0', '--catalog', path.join(folder, 'catalog.db'), '--create-catalog', 'demo'],
-    { stdio: ['ignore', 'pipe', 'inherit'] });
-  address = await new Promise((resolve, reject) => {
-    createInterface(server.stdout).on('line', (line) => {
-      const found = /http:\/\/(127\.0\.0\.1:\d+)/.exec(line);
-      if (found) resolve(found[1]);
-    });
-    server.on('exit', (code) => reject(new Error(`serve ended with ${code}`)));
-  });
-  const asked = new reflection.GrpcReflection(address, grpc.credentials.createInsecure());
-  clientOf = async (service) => {
-    const descriptor = await asked.getDescriptorBySymbol(service);
-    const packages = descriptor.getPackageObject({ longs: Number, enums: String, defaults: true });
-    const client = service.split('.').reduce((inner, name) => inner[name], packages);
-    const made = new client(address, grpc.credentials.createInsecure());
-    return (method, request) => new Promise((resolve, reject) => {
-      made[method](request, (error, answer) => (error ? reject(error) : resolve(answer)));
-    });
-  };
+  served = await serve();
+  address = served.address;
+  clientOf = clients(address, served.keys.boss);
 });
 
-after(() => {
-  server?.kill();
-  rmSync(folder, { recursive: true, force: true });
-});
+after(() => served?.stop());
 
 test('a client made from reflection gets the ranking that the command line prints', async () => {
   const scoring = await clientOf('cablecatalog.v1.GradeScoring');

@@ -38,7 +38,7 @@ internal static class PriceListSheet
     public static void Draw(IAnsiConsole console, PriceList list, Figures figures)
     {
         console.WriteLine($"{PriceListName.ToId(list.Name)}: {list.DisplayName}");
-        console.WriteLine($"Valid {Days(list)}; tax {Percent(list.TaxShare)}; all in {list.CurrencyCode}; etag {list.Etag}.");
+        console.WriteLine($"Valid {Days(list)}; tax {Percent(list.TaxShare)}; all in {list.CurrencyCode}.");
         if (list.Labour is { } labour)
         {
             console.WriteLine($"Labour {Figures.Amount(labour.PerHour)} an hour{Hours(labour)}.");
