@@ -49,7 +49,7 @@ test('a wrong field is refused with its name', async () => {
   const { status, answer } = await ask('/v1/installations:score', wrong);
   assert.equal(status, 400);
   assert.equal(answer.code, 3);
-  const [violation] = answer.details[0].fieldViolations;
+  const [violation] = answer.details.find((detail) => detail.fieldViolations).fieldViolations;
   assert.equal(violation.field, 'installation.helm.frictoinN');
   assert.match(violation.description, /"frictionN"/);
 });
