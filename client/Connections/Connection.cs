@@ -208,12 +208,15 @@ internal sealed class Connection : IAsyncDisposable
     }
 
     /// <summary>Every grade of the catalogue, page by page, as one answer.</summary>
-    public async Task<ListGradesResponse> AllGradesAsync(CancellationToken cancellation)
+    public async Task<ListGradesResponse> AllGradesAsync(CancellationToken cancellation, string filter = "", string orderBy = "")
     {
         var all = new ListGradesResponse();
         do
         {
-            var request = new ListGradesRequest { PageSize = 1000, PageToken = all.NextPageToken };
+            var request = new ListGradesRequest
+            {
+                PageSize = 1000, PageToken = all.NextPageToken, Filter = filter, OrderBy = orderBy,
+            };
             ListGradesResponse page = await CallAsync(o => Grades.ListGradesAsync(request, o), cancellation);
             all.MergeFrom(page);
             all.NextPageToken = page.NextPageToken;

@@ -29,7 +29,7 @@ internal static class RpcFailures
                 $"{server} does not let this in: {rpc.Status.Detail} Here a key goes into a file for --key-file, or into the variable {CommonOptions.KeyVariable}.");
         }
 
-        if (details is not null && rpc.StatusCode != StatusCode.Internal)
+        if (details is not null && rpc.StatusCode is not (StatusCode.Internal or StatusCode.Unimplemented or StatusCode.DeadlineExceeded))
         {
             return new ClientFailure(ExitCode.Refused, rpc.Status.Detail);
         }
@@ -74,6 +74,8 @@ internal static class RpcFailures
             "access_key.expire_time" => "--expires",
             "access_key.display_name" => "--for",
             "resume_token" => "--from",
+            "filter" => "--filter",
+            "order_by" => "--order-by",
             _ when name.StartsWith("value_per_newton", StringComparison.Ordinal) => "--worth",
             _ when name.StartsWith("grades[", StringComparison.Ordinal) => "--grade",
             _ => field,

@@ -75,7 +75,7 @@ public sealed class GradeCatalogTests(ServiceFixture service) : IClassFixture<Se
     [Fact]
     public async Task A_page_token_outlives_a_restart_and_a_change()
     {
-        await using var own = await OwnService();
+        await using OwnService own = await OwnService.StartAsync();
         ListGradesResponse first = await own.Service.Catalog.ListGradesAsync(new ListGradesRequest { PageSize = 3 });
         await own.Service.Catalog.DeleteGradeAsync(new DeleteGradeRequest { Name = "grades/g3" });
         await own.Service.Catalog.CreateGradeAsync(
@@ -310,21 +310,5 @@ public sealed class GradeCatalogTests(ServiceFixture service) : IClassFixture<Se
         string[] fields = await ViolationsOf(
             service.Catalog.CreateGradeAsync(new CreateGradeRequest { GradeId = "spoilt", Grade = grade }));
         Assert.Equal(["grade.display_name", "grade.min_bend_radius_m", "grade.price.base"], fields.Order());
-    }
-
-    private static async Task<Own> OwnService()
-    {
-        var own = new ServiceFixture();
-        await own.InitializeAsync();
-        return new Own(own);
-    }
-
-    private sealed record Own(ServiceFixture Service) : IAsyncDisposable
-    {
-        public async ValueTask DisposeAsync()
-        {
-            await Service.DisposeAsync();
-            Service.Dispose();
-        }
     }
 }

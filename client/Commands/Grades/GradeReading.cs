@@ -12,22 +12,30 @@ internal static class GradeReading
     /// <summary>Makes grades list.</summary>
     public static Command MakeList(CommonOptions options, CatalogChoice choice, Terminal terminal)
     {
+        var choosing = new ListOptions("the grades");
         Option<string> output = CommonOptions.Output("table", "json", "csv");
         var command = new ExampledCommand(
-            "list", "List the grades.", "cablecatalog grades list", "cablecatalog grades list --output csv > grades.csv")
+            "list",
+            "List the grades, all or those that match a filter.",
+            "cablecatalog grades list",
+            "cablecatalog grades list --filter \"price.base < 90 AND rated_pull_n >= 1000\" --order-by friction.likely",
+            "cablecatalog grades list --filter \"display_name:stone OR coefficient_basis = MEASURED\"",
+            "cablecatalog grades list --output csv > grades.csv")
         {
-            output,
+            choosing.Filter, choosing.OrderBy, output,
         };
         command.SetAction(async (parsed, cancellation) =>
         {
             await using Connection connection = await choice.ConnectAsync(parsed);
-            ListGradesResponse all = await connection.AllGradesAsync(cancellation);
+            ListGradesResponse all = await connection.AllGradesAsync(
+                cancellation, choosing.FilterOf(parsed), choosing.OrderOf(parsed));
             Result.Write(
                 terminal,
                 CommonOptions.Format(parsed, output),
                 all,
                 writer => GradeCsv.Write(writer, all.Grades),
-                console => GradeTables.DrawList(console, all.Grades, options.Figures(parsed)));
+                console => choosing.Draw(
+                    console, parsed, all.Grades.Count, () => GradeTables.DrawList(console, all.Grades, options.Figures(parsed))));
             return (int)ExitCode.Success;
         });
         return command;

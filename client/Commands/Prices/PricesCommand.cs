@@ -41,10 +41,15 @@ internal static class PricesCommand
 
     private static Command MakeList(CatalogChoice choice, Terminal terminal)
     {
+        var choosing = new ListOptions("the lists");
         Option<string> output = CommonOptions.Output("table", "json", "csv");
-        var command = new ExampledCommand("list", "List the price lists.", "cablecatalog prices list")
+        var command = new ExampledCommand(
+            "list",
+            "List the price lists, all or those that match a filter.",
+            "cablecatalog prices list",
+            "cablecatalog prices list --filter \"currency_code = USD AND valid_until >= 2027-01-01\" --order-by \"valid_until desc\"")
         {
-            output,
+            choosing.Filter, choosing.OrderBy, output,
         };
         command.SetAction(async (parsed, cancellation) =>
         {
@@ -52,7 +57,13 @@ internal static class PricesCommand
             var all = new ListPriceListsResponse();
             do
             {
-                var request = new ListPriceListsRequest { PageSize = 1000, PageToken = all.NextPageToken };
+                var request = new ListPriceListsRequest
+                {
+                    PageSize = 1000,
+                    PageToken = all.NextPageToken,
+                    Filter = choosing.FilterOf(parsed),
+                    OrderBy = choosing.OrderOf(parsed),
+                };
                 ListPriceListsResponse page =
                     await connection.CallAsync(o => connection.PriceLists.ListPriceListsAsync(request, o), cancellation);
                 all.MergeFrom(page);
@@ -64,7 +75,8 @@ internal static class PricesCommand
                 CommonOptions.Format(parsed, output),
                 all,
                 writer => PriceListSheet.Write(writer, all.PriceLists),
-                console => PriceListSheet.DrawList(console, all.PriceLists));
+                console => choosing.Draw(
+                    console, parsed, all.PriceLists.Count, () => PriceListSheet.DrawList(console, all.PriceLists)));
             return (int)ExitCode.Success;
         });
         return command;

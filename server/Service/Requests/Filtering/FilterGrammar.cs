@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using Superpower;
 using Superpower.Model;
 using Superpower.Parsers;
@@ -50,19 +51,16 @@ internal abstract record FilterTree
 /// <summary>The grammar of filters.</summary>
 /// <remarks>AIP-160 (https://google.aip.dev/160), where OR binds more tightly than AND. Left out: words without a field, and AND left out
 /// between two comparisons, since a slip of the keys would read as either.</remarks>
-internal static class FilterGrammar
+internal static partial class FilterGrammar
 {
     /// <summary>From a text to its parts.</summary>
     public static Tokenizer<FilterToken> Tokenizer { get; } = new TokenizerBuilder<FilterToken>()
         .Ignore(Span.WhiteSpace)
         .Match(Character.EqualTo('('), FilterToken.Open)
         .Match(Character.EqualTo(')'), FilterToken.Close)
-        .Match(Span.Regex("!=|<=|>=|[=<>:]"), FilterToken.Comparison)
-        .Match(Span.Regex("""
-            "(?:[^"\\]|\\.)*"|'(?:[^'\\]|\\.)*'
-            """), FilterToken.Quoted)
-        // A time has colons in it.
-        .Match(Span.Regex(@"\d{4}-\d\d-\d\dT[\d:.]+(?:Z|[+-]\d\d:\d\d)|-?\.?[\d][\w.*/+-]*|[\p{L}_*][\w.*/-]*"), FilterToken.Word)
+        .Match(Matching(Comparisons()), FilterToken.Comparison)
+        .Match(Matching(QuotedTexts()), FilterToken.Quoted)
+        .Match(Matching(Words()), FilterToken.Word)
         .Match(Character.EqualTo('-'), FilterToken.Minus)
         .Build();
 
@@ -105,4 +103,19 @@ internal static class FilterGrammar
         Token.EqualToValue(FilterToken.Word, word).Named(word);
 
     private static bool IsKeyword(Token<FilterToken> token) => token.ToStringValue() is "AND" or "OR" or "NOT";
+
+    private static TextParser<TextSpan> Matching(Regex pattern) => input =>
+        pattern.Match(input.Source!, input.Position.Absolute) is { Success: true } match
+            ? Result.Value(input.First(match.Length), input, input.Skip(match.Length))
+            : Result.Empty<TextSpan>(input);
+
+    [GeneratedRegex(@"\G(?:!=|<=|>=|[=<>:])")]
+    private static partial Regex Comparisons();
+
+    [GeneratedRegex("""\G(?:"(?:[^"\\]|\\.)*"|'(?:[^'\\]|\\.)*')""", RegexOptions.Singleline)]
+    private static partial Regex QuotedTexts();
+
+    // A time, which has colons in it; a number, which may begin with a minus; a name, which may have a * for anything.
+    [GeneratedRegex(@"\G(?:\d{4}-\d\d-\d\dT[\d:.]+(?:Z|[+-]\d\d:\d\d)|-?\.?\d[\w.*/+-]*|[\p{L}_*][\w.*/-]*)")]
+    private static partial Regex Words();
 }
