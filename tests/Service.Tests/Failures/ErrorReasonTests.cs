@@ -85,9 +85,11 @@ public sealed partial class ErrorReasonTests(ServiceFixture service) : IClassFix
     public async Task A_message_within_a_stream_may_be_no_larger()
     {
         using AsyncDuplexStreamingCall<ScoreInstallationsRequest, ScoreInstallationsResponse> call = service.Scoring.ScoreInstallations();
-        await call.RequestStream.WriteAsync(new ScoreInstallationsRequest { Label = new string('x', FourMiB) });
-
-        RpcException failure = await Assert.ThrowsAsync<RpcException>(() => call.ResponseStream.MoveNext(CancellationToken.None));
+        RpcException failure = await Assert.ThrowsAsync<RpcException>(async () =>
+        {
+            await call.RequestStream.WriteAsync(new ScoreInstallationsRequest { Label = new string('x', FourMiB) });
+            await call.ResponseStream.MoveNext(CancellationToken.None);
+        });
 
         Assert.Equal((StatusCode.ResourceExhausted, "MESSAGE_TOO_LARGE"), (failure.StatusCode, Why(failure.GetRpcStatus()!).Reason));
     }

@@ -135,12 +135,20 @@ public sealed class ReadingTests(ServiceFixture service) : IClassFixture<Service
     [Fact]
     public async Task Filters_masks_and_batches_are_asked_for_in_json_too()
     {
-        string list = await service.Json.GetStringAsync("/v1/grades?filter=id%3Dg1&orderBy=price.base%20desc&readMask=name,price.base");
-        string batch = await service.Json.GetStringAsync("/v1/grades:batchGet?names=grades/g2&names=grades/g1&readMask=displayName");
+        string list = await GetAsync("/v1/grades?filter=id%3Dg1&orderBy=price.base%20desc&readMask=name,price.base");
+        string batch = await GetAsync("/v1/grades:batchGet?names=grades/g2&names=grades/g1&readMask=displayName");
 
         Assert.Contains("\"grades/g1\"", list, StringComparison.Ordinal);
         Assert.DoesNotContain("grades/g2", list, StringComparison.Ordinal);
         Assert.Contains("\"Grade g2\"", batch, StringComparison.Ordinal);
         Assert.True(batch.IndexOf("Grade g2", StringComparison.Ordinal) < batch.IndexOf("Grade g1", StringComparison.Ordinal));
+    }
+
+    private async Task<string> GetAsync(string path)
+    {
+        using HttpResponseMessage response = await service.Json.GetAsync(new Uri(path, UriKind.Relative));
+        string body = await response.Content.ReadAsStringAsync();
+        Assert.True(response.IsSuccessStatusCode, body);
+        return body;
     }
 }

@@ -116,6 +116,6 @@ internal static partial class FilterGrammar
     private static partial Regex QuotedTexts();
 
     // A time, which has colons in it; a number, which may begin with a minus; a name, which may have a * for anything.
-    [GeneratedRegex(@"\G(?:\d{4}-\d\d-\d\dT[\d:.]+(?:Z|[+-]\d\d:\d\d)|-?\.?\d[\w.*/+-]*|[\p{L}_*][\w.*/-]*)")]
+    [GeneratedRegex(@"\G(?:\d{4}-\d\d-\d\dT[\d:.]+(?:Z|[+-]\d\d:\d\d)?|-?\.?\d[\w.*/+-]*|[\p{L}_*][\w.*/-]*)")]
     private static partial Regex Words();
 }
