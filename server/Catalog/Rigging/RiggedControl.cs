@@ -31,7 +31,9 @@ public sealed record RiggedControl(
     /// <param name="installation">The installation.</param>
     /// <param name="baseline">Its present cable, which is not unexplained where it is the one to rig.</param>
     /// <param name="grade">The grade to rig; null: the present cable.</param>
-    public static RiggedControl Of(Installation installation, Baseline baseline, CatalogGrade? grade)
+    /// <param name="cancellation">Gives up between two choices of holes.</param>
+    public static RiggedControl Of(
+        Installation installation, Baseline baseline, CatalogGrade? grade, CancellationToken cancellation)
     {
         ControlRigging rigging = installation.Rigging;
         CatalogGrade? rigged = grade ?? baseline.Grade;
@@ -44,7 +46,8 @@ public sealed record RiggedControl(
             rigged?.Grade.Ratings,
             installation.Loads,
             OrInUse(rigging.CrankHolesM, chain.Helm.CrankRadiusM),
-            OrInUse(rigging.ArmHolesM, chain.Arm.HoleRadiusM))];
+            OrInUse(rigging.ArmHolesM, chain.Arm.HoleRadiusM),
+            cancellation)];
         PlacedStop stop = PlacedStop.Of(installation, cable);
         return new RiggedControl(
             Travel.Of(chain, rigging.Swing, cable, installation.Loads),

@@ -51,6 +51,7 @@ public sealed record HoleChoice(
     /// <param name="loads">The load cases; at least one.</param>
     /// <param name="crankHolesM">Holes of the crank, m.</param>
     /// <param name="armHolesM">Holes of the arm, m.</param>
+    /// <param name="cancellation">Gives up between two choices.</param>
     public static IReadOnlyList<HoleChoice> All(
         Chain chain,
         ArmSwing swing,
@@ -58,15 +59,22 @@ public sealed record HoleChoice(
         CableRatings? ratings,
         IReadOnlyList<LoadCase> loads,
         IReadOnlyList<double> crankHolesM,
-        IReadOnlyList<double> armHolesM)
+        IReadOnlyList<double> armHolesM,
+        CancellationToken cancellation = default)
     {
         ArmSwing asked = swing with { NeededRad = swing.NeededRad ?? Travel.Of(chain, swing, cable, loads)?.TurnedRad };
         return
         [
             .. from crankM in crankHolesM
                from armM in armHolesM
-               select Of(chain.Through(crankM, armM), asked, cable, ratings, loads),
+               select Tried(crankM, armM),
         ];
+
+        HoleChoice Tried(double crankM, double armM)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            return Of(chain.Through(crankM, armM), asked, cable, ratings, loads);
+        }
     }
 
     /// <summary>The choice to take: of those that work, that of least effort, and of equals that which loses least motion; null where

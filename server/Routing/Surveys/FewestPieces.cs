@@ -12,7 +12,7 @@ internal static class FewestPieces
     public const int Most = 24;
 
     /// <summary>Fits.</summary>
-    public static ArcFit Fit(IReadOnlyList<Vec> points, double errorM)
+    public static ArcFit Fit(IReadOnlyList<Vec> points, double errorM, CancellationToken cancellation)
     {
         SmoothingSpline spline = SmoothingSpline.Fit(points, errorM);
         (Frame start, List<ArcPiece> stretches, double[] feetM) = AlongSpline(spline);
@@ -23,11 +23,12 @@ internal static class FewestPieces
         int since = 0;
         for (int count = 1; count <= most && since < 3;)
         {
+            cancellation.ThrowIfCancellationRequested();
             ArcFit fit = ArcFit.From(points, errorM, new ArcSpline(start, segmentation.Into(count)), feetM);
             double enough = fit.Measured + (4 * Math.Sqrt(2 * fit.Measured));
             if (fit.ChiSquare < enough || count == most)
             {
-                fit = Straightened(points, errorM, fit);
+                fit = Straightened(points, errorM, fit, cancellation);
                 since++;
             }
 
@@ -44,11 +45,13 @@ internal static class FewestPieces
         return best;
     }
 
-    private static ArcFit Straightened(IReadOnlyList<Vec> points, double errorM, ArcFit fit)
+    private static ArcFit Straightened(
+        IReadOnlyList<Vec> points, double errorM, ArcFit fit, CancellationToken cancellation)
     {
         var tried = new HashSet<double>();
         while (true)
         {
+            cancellation.ThrowIfCancellationRequested();
             int[] bends = [.. Enumerable.Range(0, fit.Curve.Pieces.Count)
                 .Where(j => !fit.Curve.Pieces[j].IsStraight && !tried.Contains(fit.Curve.Pieces[j].AngleRad))];
             if (bends.Length == 0)

@@ -26,8 +26,9 @@ public static class Survey
     /// <param name="points">4 to 200 on the cable's middle line, in order from the helm, its ends included.</param>
     /// <param name="errorM">How far a point may be off: one standard deviation of each axis, see
     /// <see cref="Limits.MeasuringErrorM"/>.</param>
+    /// <param name="cancellation">Gives up between two fits.</param>
     /// <exception cref="ArgumentException">Fewer or more points, one that is not finite, an error out of range.</exception>
-    public static SurveyFit Smooth(IReadOnlyList<Vec> points, double errorM)
+    public static SurveyFit Smooth(IReadOnlyList<Vec> points, double errorM, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(points);
         Limits.MeasuringErrorM.Require(errorM, nameof(errorM));
@@ -54,7 +55,7 @@ public static class Survey
             return new NotSmoothed(new SurveyTooLong(pathM));
         }
 
-        ArcFit fit = FewestPieces.Fit(points, errorM);
+        ArcFit fit = FewestPieces.Fit(points, errorM, cancellation);
         if (fit.Curve.LengthM > Limits.LengthM.Most)
         {
             return new NotSmoothed(new SurveyTooLong(fit.Curve.LengthM));

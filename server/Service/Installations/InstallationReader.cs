@@ -21,20 +21,27 @@ internal sealed class InstallationReader
     private readonly List<Assumption> _assumptions = [];
     private readonly string _root;
 
-    private InstallationReader(string root) => _root = root;
+    private readonly CancellationToken _cancellation;
+
+    private InstallationReader(string root, CancellationToken cancellation) => (_root, _cancellation) = (root, cancellation);
+
+    /// <summary>Reads the installation of a request.</summary>
+    public static Installation Read(V1.Installation? installation, CancellationToken cancellation) =>
+        Read(installation, "installation", cancellation);
 
     /// <summary>Reads an installation.</summary>
     /// <param name="installation">The installation.</param>
     /// <param name="root">The field path of the installation in the request.</param>
+    /// <param name="cancellation">Gives up between two routes, and while measured points are smoothed.</param>
     /// <exception cref="InvalidRequestException">Anything is wrong; all of it is reported, by field path.</exception>
-    public static Installation Read(V1.Installation? installation, string root = "installation")
+    public static Installation Read(V1.Installation? installation, string root, CancellationToken cancellation)
     {
         if (installation is null)
         {
             throw InvalidRequestException.For(root, "REQUIRED", "must be given");
         }
 
-        return new InstallationReader(root).ReadAll(installation);
+        return new InstallationReader(root, cancellation).ReadAll(installation);
     }
 
     private Installation ReadAll(V1.Installation installation)
@@ -44,7 +51,7 @@ internal sealed class InstallationReader
         Band wobble = ReadWobble(installation.RouteWobbleRadPerM);
         double allowanceM = _violations.Number($"{_root}.end_allowance_m", installation.EndAllowanceM, Limits.EndAllowanceM);
         Helm? helm = levers.ReadHelm(installation.Helm, $"{_root}.helm");
-        KnownRoute? route = RouteReader.Read(_violations, WrittenRoute.Of(installation, _root));
+        KnownRoute? route = RouteReader.Read(_violations, WrittenRoute.Of(installation, _root), _cancellation);
         if (route is { Route.HasUnstatedTurn: true })
         {
             _assumptions.Add(new Assumption(AssumptionKind.TurnsOppose));
@@ -72,7 +79,7 @@ internal sealed class InstallationReader
             installation, loads, $"{_root}.present_cable");
         double? limitN = _violations.Number(
             $"{_root}.effort_limit_n", installation.HasEffortLimitN, installation.EffortLimitN, Limits.EffortN);
-        InstallationRoutes routes = new InstallationRoutesReader(_violations, _root).Read(installation, route);
+        InstallationRoutes routes = new InstallationRoutesReader(_violations, _root, _cancellation).Read(installation, route);
         ControlRigging rigging = new RiggingReader(_violations, _root).Read(installation);
         Change[] changes = new ChangeReader(_violations, _assumptions, installation).Read($"{_root}.changes");
         _violations.ThrowIfAny();

@@ -10,7 +10,8 @@ namespace CableCatalog.Service.Installations;
 /// <summary>Reads what an installation says of other routes and of what a new one must avoid and pass.</summary>
 /// <param name="violations">Where to report.</param>
 /// <param name="root">The field path of the installation.</param>
-internal sealed class InstallationRoutesReader(Violations violations, string root)
+/// <param name="cancellation">Gives up between two routes.</param>
+internal sealed class InstallationRoutesReader(Violations violations, string root, CancellationToken cancellation)
 {
     private const int MostOthers = 20;
     private const int MostObstacles = 30;
@@ -46,7 +47,7 @@ internal sealed class InstallationRoutesReader(Violations violations, string roo
             return null;
         }
 
-        return RouteReader.Read(violations, WrittenRoute.Of(other.Path, $"{field}.path")) is { } way
+        return RouteReader.Read(violations, WrittenRoute.Of(other.Path, $"{field}.path"), cancellation) is { } way
             ? new OtherRoute(name, way, labour)
             : null;
     }

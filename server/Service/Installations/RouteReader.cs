@@ -40,7 +40,7 @@ internal sealed record WrittenRoute(
 internal static class RouteReader
 {
     /// <summary>A route; null where it is refused, with violations.</summary>
-    public static KnownRoute? Read(Violations violations, WrittenRoute written)
+    public static KnownRoute? Read(Violations violations, WrittenRoute written, CancellationToken cancellation)
     {
         int before = violations.Count;
         if (written.Spatial is null)
@@ -66,7 +66,7 @@ internal static class RouteReader
                 "must not be given with points in space: the first of them is where the route starts");
         }
 
-        KnownRoute? read = SpatialRouteReader.Read(violations, written.Spatial, written.SpatialField);
+        KnownRoute? read = SpatialRouteReader.Read(violations, written.Spatial, written.SpatialField, cancellation);
         return violations.Count > before ? null : read;
     }
 

@@ -14,21 +14,23 @@ internal static class SpatialRouteReader
     private sealed record MeasuredPoint(Vec At);
 
     /// <summary>A route; null where it is refused, with violations.</summary>
-    public static KnownRoute? Read(Violations violations, V1.SpatialRoute route, string field)
+    public static KnownRoute? Read(
+        Violations violations, V1.SpatialRoute route, string field, CancellationToken cancellation)
     {
         switch (route.PointsCase)
         {
             case V1.SpatialRoute.PointsOneofCase.Corners:
                 return ReadCorners(violations, route.Corners.Corners, $"{field}.corners.corners");
             case V1.SpatialRoute.PointsOneofCase.Survey:
-                return ReadSurvey(violations, route.Survey, $"{field}.survey");
+                return ReadSurvey(violations, route.Survey, $"{field}.survey", cancellation);
             default:
                 violations.Missing(field, "corners");
                 return null;
         }
     }
 
-    private static KnownRoute? ReadSurvey(Violations violations, V1.SurveyedPath survey, string field)
+    private static KnownRoute? ReadSurvey(
+        Violations violations, V1.SurveyedPath survey, string field, CancellationToken cancellation)
     {
         int before = violations.Count;
         double errorM = violations.Number($"{field}.measuring_error_m", survey.MeasuringErrorM, Limits.MeasuringErrorM);
@@ -44,7 +46,7 @@ internal static class SpatialRouteReader
             return null;
         }
 
-        switch (Survey.Smooth([.. points.Select(point => point.At)], errorM))
+        switch (Survey.Smooth([.. points.Select(point => point.At)], errorM, cancellation))
         {
             case Smoothed smoothed:
                 return new KnownRoute(smoothed.Route.Route, smoothed.Route, smoothed);

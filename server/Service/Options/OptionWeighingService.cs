@@ -17,7 +17,7 @@ internal sealed class OptionWeighingService(ICatalogStore store) : V1.OptionWeig
     public override Task<V1.WeighOptionsResponse> WeighOptions(V1.WeighOptionsRequest request, ServerCallContext context)
     {
         CatalogSnapshot catalog = store.Current;
-        WeighingRequest asked = new WeighingReader("").Read(request, catalog);
+        WeighingRequest asked = new WeighingReader("", context.CancellationToken).Read(request, catalog);
         V1.WeighOptionsResponse response = OptionWriter.Write(Weigh(asked, "", context.CancellationToken), asked);
         response.CatalogRevision = catalog.Revision;
         return Task.FromResult(response);

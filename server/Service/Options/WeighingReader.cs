@@ -29,7 +29,8 @@ internal sealed record WeighingRequest(
 
 /// <summary>Reads requests to weigh options.</summary>
 /// <param name="root">The field path of the request, with a dot after it; empty where it is the whole.</param>
-internal sealed class WeighingReader(string root)
+/// <param name="cancellation">Gives up.</param>
+internal sealed class WeighingReader(string root, CancellationToken cancellation)
 {
     private const double DefaultConfidence = 0.8;
     private const int MostQuantity = 1_000_000;
@@ -48,7 +49,7 @@ internal sealed class WeighingReader(string root)
     {
         string installationField = $"{root}installation";
         string seriesField = $"{root}test_series";
-        Installation? installation = _violations.Try(() => InstallationReader.Read(request.Installation, installationField));
+        Installation? installation = _violations.Try(() => InstallationReader.Read(request.Installation, installationField, cancellation));
         CatalogGrade? present = installation is null
             ? null
             : PresentGrades.Of(_violations, installation, catalog, installationField);

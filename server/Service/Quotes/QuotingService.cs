@@ -62,7 +62,7 @@ internal sealed class QuotingService(ICatalogStore store, FailureStatus failures
 
         WeighingRequest? asked = request.Weighing is null
             ? null
-            : violations.Try(() => new WeighingReader(Root).Read(
+            : violations.Try(() => new WeighingReader(Root, cancellation).Read(
                 date is null ? WithoutList(request.Weighing) : request.Weighing, catalog, date));
         if (request.Weighing is null)
         {

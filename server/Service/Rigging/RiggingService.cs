@@ -15,18 +15,19 @@ internal sealed class RiggingService(ICatalogStore store) : V1.Rigging.RiggingBa
     public override Task<V1.RigControlResponse> RigControl(V1.RigControlRequest request, ServerCallContext context)
     {
         CatalogSnapshot catalog = store.Current;
-        (Installation installation, Baseline baseline, CatalogGrade? grade) = Read(request, catalog);
+        (Installation installation, Baseline baseline, CatalogGrade? grade) = Read(request, catalog, context.CancellationToken);
         context.CancellationToken.ThrowIfCancellationRequested();
-        V1.RigControlResponse response = RiggingWriter.Write(RiggedControl.Of(installation, baseline, grade), installation);
+        V1.RigControlResponse response = RiggingWriter.Write(
+            RiggedControl.Of(installation, baseline, grade, context.CancellationToken), installation);
         response.CatalogRevision = catalog.Revision;
         return Task.FromResult(response);
     }
 
     private static (Installation Installation, Baseline Baseline, CatalogGrade? Grade) Read(
-        V1.RigControlRequest request, CatalogSnapshot catalog)
+        V1.RigControlRequest request, CatalogSnapshot catalog, CancellationToken cancellation)
     {
         var violations = new Violations();
-        Installation? installation = violations.Try(() => InstallationReader.Read(request.Installation));
+        Installation? installation = violations.Try(() => InstallationReader.Read(request.Installation, cancellation));
         CatalogGrade? present = installation is null ? null : PresentGrades.Of(violations, installation, catalog);
         CatalogGrade? grade = request.Grade.Length > 0 && ResourceNames.Grades.Id(violations, "grade", request.Grade) is { } id
             ? PresentGrades.Find(violations, "grade", id, catalog)

@@ -22,7 +22,7 @@ internal sealed class RoutePlanningService(ICatalogStore store) : V1.RoutePlanni
         V1.MeasureRouteRequest identity = request.Clone();
         (identity.PageSize, identity.PageToken) = (0, "");
         string[]? after = Paging.LastKey(identity, request.PageToken, 1);
-        (KnownRoute way, double neededLengthM) = Read(request);
+        (KnownRoute way, double neededLengthM) = Read(request, context.CancellationToken);
 
         CatalogSnapshot catalog = store.Current;
         CatalogGrade[] page = [.. catalog.Grades
@@ -48,7 +48,7 @@ internal sealed class RoutePlanningService(ICatalogStore store) : V1.RoutePlanni
         (identity.PageSize, identity.PageToken) = (0, "");
         RankKey? after = Paging.LastRank(identity, request.PageToken);
         CatalogSnapshot catalog = store.Current;
-        RouteStudyRequest asked = RouteStudyReader.Read(request, catalog);
+        RouteStudyRequest asked = RouteStudyReader.Read(request, catalog, context.CancellationToken);
 
         context.CancellationToken.ThrowIfCancellationRequested();
         Installation installation = asked.Installation;
@@ -81,7 +81,8 @@ internal sealed class RoutePlanningService(ICatalogStore store) : V1.RoutePlanni
         });
     }
 
-    private static (KnownRoute Way, double NeededLengthM) Read(V1.MeasureRouteRequest request)
+    private static (KnownRoute Way, double NeededLengthM) Read(
+        V1.MeasureRouteRequest request, CancellationToken cancellation)
     {
         var violations = new Violations();
         KnownRoute? way = null;
@@ -91,7 +92,7 @@ internal sealed class RoutePlanningService(ICatalogStore store) : V1.RoutePlanni
         }
         else
         {
-            way = RouteReader.Read(violations, WrittenRoute.Of(request.Path, "path"));
+            way = RouteReader.Read(violations, WrittenRoute.Of(request.Path, "path"), cancellation);
         }
 
         double allowanceM = violations.Number("end_allowance_m", request.EndAllowanceM, Limits.EndAllowanceM);

@@ -22,10 +22,11 @@ internal static class RouteStudyReader
     /// <summary>Reads a request.</summary>
     /// <exception cref="InvalidRequestException">Anything is wrong; all of it is reported, by field path.</exception>
     /// <exception cref="CatalogRefusedException">The catalogue has no grades.</exception>
-    public static RouteStudyRequest Read(V1.StudyRoutesRequest request, CatalogSnapshot catalog)
+    public static RouteStudyRequest Read(
+        V1.StudyRoutesRequest request, CatalogSnapshot catalog, CancellationToken cancellation)
     {
         var violations = new Violations();
-        Installation? installation = violations.Try(() => InstallationReader.Read(request.Installation, Root));
+        Installation? installation = violations.Try(() => InstallationReader.Read(request.Installation, Root, cancellation));
         CatalogGrade? present = installation is null ? null : PresentGrades.Of(violations, installation, catalog);
         CatalogGrade[] grades = PresentGrades.All(violations, "grades", request.Grades, catalog);
         if (installation is not null && catalog.Count > 0)

@@ -77,7 +77,7 @@ internal sealed class GradeScoringService(ICatalogStore store, FailureStatus fai
         RankKey? after = Paging.LastRank(identity, request.PageToken);
         Ranking ranking = ReadRanking(request.Ranking);
         CatalogSnapshot catalog = store.Current;
-        (Installation installation, CatalogGrade? present, IReadOnlyList<TestedSeries> series) = Read(request, catalog);
+        (Installation installation, CatalogGrade? present, IReadOnlyList<TestedSeries> series) = Read(request, catalog, cancellation);
         if (catalog.Count == 0)
         {
             throw CatalogRefusedException.NoGrades();
@@ -115,7 +115,7 @@ internal sealed class GradeScoringService(ICatalogStore store, FailureStatus fai
     public override Task<V1.ExplainGradeResponse> ExplainGrade(V1.ExplainGradeRequest request, ServerCallContext context)
     {
         string id = ResourceNames.Grades.Id("grade", request.Grade);
-        Installation installation = InstallationReader.Read(request.Installation);
+        Installation installation = InstallationReader.Read(request.Installation, context.CancellationToken);
         CatalogSnapshot catalog = store.Current;
         var violations = new Violations();
         CatalogGrade? present = PresentGrades.Of(violations, installation, catalog);
@@ -153,11 +153,11 @@ internal sealed class GradeScoringService(ICatalogStore store, FailureStatus fai
     }
 
     private static (Installation Installation, CatalogGrade? Present, IReadOnlyList<TestedSeries> Series) Read(
-        V1.ScoreGradesRequest request, CatalogSnapshot catalog)
+        V1.ScoreGradesRequest request, CatalogSnapshot catalog, CancellationToken cancellation)
     {
         const string Series = "test_series";
         var violations = new Violations();
-        Installation? installation = violations.Try(() => InstallationReader.Read(request.Installation));
+        Installation? installation = violations.Try(() => InstallationReader.Read(request.Installation, cancellation));
         CatalogGrade? present = installation is null ? null : PresentGrades.Of(violations, installation, catalog);
         IReadOnlyList<TestedSeries> series = new SeriesReader(violations, installation).ReadAll(request.TestSeries, Series, 0);
         violations.ThrowIfAny();

@@ -20,11 +20,11 @@ internal static class ProofReader
 {
     /// <summary>Reads it.</summary>
     /// <exception cref="InvalidRequestException">Anything is wrong; all of it is reported, by field path.</exception>
-    public static TestPair Read(V1.VerifyCableRequest request, CatalogSnapshot catalog)
+    public static TestPair Read(V1.VerifyCableRequest request, CatalogSnapshot catalog, CancellationToken cancellation)
     {
         var violations = new Violations();
-        WeightTest? before = WeightTestReader.Read(violations, request.Before, "before", catalog);
-        WeightTest? after = ReadAfter(violations, request, catalog);
+        WeightTest? before = WeightTestReader.Read(violations, request.Before, "before", catalog, cancellation);
+        WeightTest? after = ReadAfter(violations, request, catalog, cancellation);
         violations.ThrowIfAny();
         Money? cost = ReadCost(violations, after!);
         CheckTestedBoth(violations, before!, after!);
@@ -32,7 +32,8 @@ internal static class ProofReader
         return new TestPair(before!, after!, after!.Fitted!, cost!.Value);
     }
 
-    private static WeightTest? ReadAfter(Violations violations, V1.VerifyCableRequest request, CatalogSnapshot catalog)
+    private static WeightTest? ReadAfter(
+        Violations violations, V1.VerifyCableRequest request, CatalogSnapshot catalog, CancellationToken cancellation)
     {
         if (request.After is { FittedGrade: "" })
         {
@@ -41,7 +42,7 @@ internal static class ProofReader
 
         if (request is not { Before.Installation: { } was, After.Installation: { } now } || was.Equals(now))
         {
-            return WeightTestReader.Read(violations, request.After, "after", catalog);
+            return WeightTestReader.Read(violations, request.After, "after", catalog, cancellation);
         }
 
         IEnumerable<FieldDescriptor> changed = V1.Installation.Descriptor.Fields.InDeclarationOrder()

@@ -30,7 +30,9 @@ internal static class WeightTestReader
     /// <param name="test">The test.</param>
     /// <param name="root">The field path of the test in the request.</param>
     /// <param name="catalog">The catalogue.</param>
-    public static WeightTest? Read(Violations violations, V1.WeightTest? test, string root, CatalogSnapshot catalog)
+    /// <param name="cancellation">Gives up.</param>
+    public static WeightTest? Read(
+        Violations violations, V1.WeightTest? test, string root, CatalogSnapshot catalog, CancellationToken cancellation)
     {
         if (test is null)
         {
@@ -39,7 +41,7 @@ internal static class WeightTestReader
         }
 
         int before = violations.Count;
-        Installation? installation = violations.Try(() => InstallationReader.Read(test.Installation, $"{root}.installation"));
+        Installation? installation = violations.Try(() => InstallationReader.Read(test.Installation, $"{root}.installation", cancellation));
         CatalogGrade? present = installation is null
             ? null
             : PresentGrades.Of(violations, installation, catalog, $"{root}.installation");

@@ -23,7 +23,7 @@ internal sealed class WeightTestingService(ICatalogStore store) : V1.WeightTesti
     {
         var violations = new Violations();
         CatalogSnapshot catalog = store.Current;
-        Installation? installation = violations.Try(() => InstallationReader.Read(request.Installation));
+        Installation? installation = violations.Try(() => InstallationReader.Read(request.Installation, context.CancellationToken));
         CatalogGrade? present = installation is null ? null : PresentGrades.Of(violations, installation, catalog);
         double stepN = ReadStep(violations, request.HasWeightStepN, request.WeightStepN);
         violations.ThrowIfAny();
@@ -58,7 +58,7 @@ internal sealed class WeightTestingService(ICatalogStore store) : V1.WeightTesti
     {
         var violations = new Violations();
         CatalogSnapshot catalog = store.Current;
-        WeightTest? test = WeightTestReader.Read(violations, request.Test, "test", catalog);
+        WeightTest? test = WeightTestReader.Read(violations, request.Test, "test", catalog, context.CancellationToken);
         double stepN = ReadStep(violations, request.HasWeightStepN, request.WeightStepN);
         violations.ThrowIfAny();
 
@@ -76,7 +76,7 @@ internal sealed class WeightTestingService(ICatalogStore store) : V1.WeightTesti
     public override Task<V1.VerifyCableResponse> VerifyCable(V1.VerifyCableRequest request, ServerCallContext context)
     {
         CatalogSnapshot catalog = store.Current;
-        TestPair tests = ProofReader.Read(request, catalog);
+        TestPair tests = ProofReader.Read(request, catalog, context.CancellationToken);
         (WeightTest before, WeightTest after) = (tests.Before, tests.After);
 
         context.CancellationToken.ThrowIfCancellationRequested();

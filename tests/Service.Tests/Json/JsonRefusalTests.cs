@@ -99,7 +99,7 @@ public sealed class JsonRefusalTests(ServiceFixture service) : IClassFixture<Ser
 
     [Theory]
     [InlineData("GET", "/v1/grades?pageSiz=5", "pageSiz", "UNKNOWN_FIELD", "is no query parameter of GET /v1/grades; perhaps \"pageSize\" is meant")]
-    [InlineData("GET", "/v1/grades/g1?view=full", "view", "UNKNOWN_FIELD", "is no query parameter of GET /v1/{name=grades/*}; it takes none")]
+    [InlineData("GET", "/v1/grades/g1?view=full", "view", "UNKNOWN_FIELD", "is no query parameter of GET /v1/{name=grades/*}; known are readMask")]
     [InlineData("DELETE", "/v1/grades/g1?etagg=1", "etagg", "UNKNOWN_FIELD", "is no query parameter of DELETE /v1/{name=grades/*}; perhaps \"etag\" is meant")]
     [InlineData("GET", "/v1/grades?pageSize=ten", "page_size", "UNKNOWN_VALUE", "must be a whole number of at most 32 bits, found ten")]
     [InlineData("GET", "/v1/grades?pageSize=1&page_size=2", "page_size", "DUPLICATE", "must be given once in the query")]
