@@ -8,7 +8,7 @@ namespace CableCatalog.Catalog.Tests.Storage;
 
 public class KillTests
 {
-    private const int Threads = 8;
+    internal const int Threads = 8;
     private const int Kills = 200;
     private const int KillsOfOne = 20;
     private const int Seed = 20310304;
@@ -39,13 +39,15 @@ public class KillTests
     /// <param name="place">Where it is; it holds <see cref="Contention.Grades"/>.</param>
     /// <param name="kills">How often.</param>
     /// <param name="random">When.</param>
-    internal static KillFigures KillOften(string store, string place, int kills, Random random)
+    /// <param name="settle">Waits until nothing of the killed writer goes on; null where nothing can.</param>
+    internal static KillFigures KillOften(string store, string place, int kills, Random random, Action? settle = null)
     {
         KillFigures figures = default;
         long before = 0;
         for (int kill = 0; kill < kills; kill++)
         {
             HashSet<(int Thread, long Number)> acknowledged = RunAndKill(store, place, random);
+            settle?.Invoke();
             using ICatalogStore found = TestChild.Open(store, place);
             if (found is LiteCatalogStore embedded)
             {

@@ -143,8 +143,8 @@ public sealed class PostgresCatalogStore : ICatalogStore
         var database = CatalogDatabase.At(connectionString);
         try
         {
-            using var connection = new NpgsqlConnection(database.ConnectionString);
-            connection.Open();
+            using var source = NpgsqlDataSource.Create(database.ConnectionString);
+            using NpgsqlConnection connection = source.OpenConnection();
             using NpgsqlTransaction transaction = connection.BeginTransaction();
             CatalogTables.Create(connection, catalog, journal);
             transaction.Commit();
