@@ -14,6 +14,8 @@ internal static class Origins
     /// <summary>The field of a request that is only to be checked.</summary>
     public const string ValidateOnly = "validate_only";
 
+    private const int UuidLength = 36;
+
     /// <summary>The origin of a call: who makes it, and where the request has a request_id, its mark.</summary>
     /// <exception cref="InvalidRequestException">The request_id is not formed as one.</exception>
     public static WriteOrigin Of(ServerCallContext context, IMessage request)
@@ -23,7 +25,9 @@ internal static class Origins
         return new WriteOrigin(Caller.Of(context).Name, id.Length == 0 ? null : new RequestMark(ReadId(id), HashOf(context.Method, request)));
     }
 
-    private static string ReadId(string id) => Guid.TryParseExact(id, "D", out Guid guid) && guid != Guid.Empty
+    // The parser overlooks blanks around it.
+    private static string ReadId(string id) =>
+        id.Length == UuidLength && Guid.TryParseExact(id, "D", out Guid guid) && guid != Guid.Empty
         ? guid.ToString("D")
         : throw InvalidRequestException.For(
             "request_id", "BAD_REQUEST_ID", "must be a UUID such as 123e4567-e89b-42d3-a456-426614174000, a new one for every request");
