@@ -1,4 +1,5 @@
 using System.Net;
+using System.Security.Authentication;
 using System.Security.Cryptography.X509Certificates;
 using CableCatalog.Service.Doors;
 using Microsoft.AspNetCore.Hosting;
@@ -19,7 +20,7 @@ public sealed record HostSettings(int Port, int? JsonPort = null, Action<ILoggin
     /// <summary>Who is let in.</summary>
     public DoorSettings Doors { get; init; } = new();
 
-    /// <summary>The certificate for TLS on both ports; null: clear text.</summary>
+    /// <summary>The certificate for TLS 1.2 or 1.3 on both ports; null: clear text.</summary>
     public X509Certificate2? Certificate { get; init; }
 
     /// <summary>"https" where there is a certificate, else "http".</summary>
@@ -30,7 +31,7 @@ public sealed record HostSettings(int Port, int? JsonPort = null, Action<ILoggin
     {
         if (Certificate is not null)
         {
-            listen.UseHttps(Certificate);
+            listen.UseHttps(Certificate, https => https.SslProtocols = SslProtocols.Tls12 | SslProtocols.Tls13);
         }
     }
 }

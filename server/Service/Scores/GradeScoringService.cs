@@ -12,11 +12,14 @@ using CableCatalog.Service.Installations;
 using CableCatalog.Service.Requests;
 using CableCatalog.Service.WeightTests;
 using Grpc.Core;
+using Microsoft.Extensions.Hosting;
 
 namespace CableCatalog.Service.Scores;
 
 /// <summary>Scores installations over the catalogue's snapshot: reads, delegates, writes.</summary>
-internal sealed class GradeScoringService(ICatalogStore store, FailureStatus failures, TimeProvider clock, CallRates? rates = null) : V1.GradeScoring.GradeScoringBase
+internal sealed class GradeScoringService(
+    ICatalogStore store, FailureStatus failures, TimeProvider clock, IHostApplicationLifetime lifetime, CallRates? rates = null)
+    : V1.GradeScoring.GradeScoringBase
 {
     /// <inheritdoc/>
     public override Task<V1.ScoreGradesResponse> ScoreGrades(V1.ScoreGradesRequest request, ServerCallContext context) =>
@@ -28,27 +31,45 @@ internal sealed class GradeScoringService(ICatalogStore store, FailureStatus fai
         IServerStreamWriter<V1.ScoreInstallationsResponse> responseStream,
         ServerCallContext context)
     {
+        using var end = CancellationTokenSource.CreateLinkedTokenSource(context.CancellationToken, lifetime.ApplicationStopping);
+        try
+        {
+            await ScoreAllAsync(requestStream, responseStream, context, end.Token);
+        }
+        catch (OperationCanceledException) when (lifetime.ApplicationStopping.IsCancellationRequested)
+        {
+            throw new StoppingException();
+        }
+    }
+
+    // One after the other: an answer that is not taken holds up the next request, so that nothing piles up here.
+    private async Task ScoreAllAsync(
+        IAsyncStreamReader<V1.ScoreInstallationsRequest> requestStream,
+        IServerStreamWriter<V1.ScoreInstallationsResponse> responseStream,
+        ServerCallContext context,
+        CancellationToken end)
+    {
         var caller = Caller.Of(context);
-        for (long index = 0; await requestStream.MoveNext(context.CancellationToken); index++)
+        for (long index = 0; await requestStream.MoveNext(end); index++)
         {
             KeyHolder.Require(store.Current, caller, clock.GetUtcNow());
             while (rates?.Count(caller.KeyId ?? "streams") is { } wait)
             {
-                await Task.Delay(wait, context.CancellationToken);
+                await Task.Delay(wait, end);
             }
 
             V1.ScoreInstallationsRequest one = requestStream.Current;
             var response = new V1.ScoreInstallationsResponse { Request = index, Label = one.Label };
             try
             {
-                response.Scores = Score(ReadOne(one), context.CancellationToken);
+                response.Scores = Score(ReadOne(one), end);
             }
             catch (Exception failure) when (failure is not OperationCanceledException)
             {
                 response.Refusal = failures.Of(failure, context);
             }
 
-            await responseStream.WriteAsync(response, context.CancellationToken);
+            await responseStream.WriteAsync(response, end);
         }
     }
 
