@@ -77,7 +77,7 @@ internal sealed class CatalogHistoryService(ICatalogStore store, TimeProvider cl
         told.RequireIn(store, end.Token);
         try
         {
-            await responseStream.WriteAsync(new V1.WatchRevisionsResponse { ResumeToken = told.Text }, end.Token);
+            await responseStream.TellAsync(new V1.WatchRevisionsResponse { ResumeToken = told.Text }, context, end.Token);
             while (true)
             {
                 await store.NewerThanAsync(told.Revision, end.Token);
@@ -88,12 +88,13 @@ internal sealed class CatalogHistoryService(ICatalogStore store, TimeProvider cl
                     EntryChange[] changes = [.. entry.Changes.Where(change => change is not EntryChange.OfAccessKey)];
                     if (changes.Length > 0)
                     {
-                        await responseStream.WriteAsync(
+                        await responseStream.TellAsync(
                             new V1.WatchRevisionsResponse
                             {
                                 Revision = RevisionWriter.Write(entry, caller.Role == AccessRole.Administrator, changes),
                                 ResumeToken = told.Text,
                             },
+                            context,
                             end.Token);
                     }
                 }

@@ -91,11 +91,15 @@ public sealed class CatalogHost : IAsyncDisposable
     private static WebApplication GrpcOver(ICatalogStore store, HostSettings settings, CallRates rates)
     {
         WebApplicationBuilder builder = Builder(
-            store, settings.Log, kestrel => kestrel.Listen(settings.Address, settings.Port, listen =>
+            store, settings.Log, kestrel =>
             {
-                Http2Only(listen);
-                settings.Secure(listen);
-            }));
+                settings.Limit(kestrel.Limits);
+                kestrel.Listen(settings.Address, settings.Port, listen =>
+                {
+                    Http2Only(listen);
+                    settings.Secure(listen);
+                });
+            });
         builder.Services.AddDoor(settings.Doors, rates).AddSingleton<IRefusalWriter, GrpcRefusals>();
         WebApplication app = builder.Build();
         app.Use(BareFailures.AddDetailsAsync);

@@ -33,6 +33,7 @@ internal static class JsonHost
         WebApplicationBuilder builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions());
         builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel =>
         {
+            settings.Limit(kestrel.Limits);
             kestrel.Limits.MaxRequestBodySize = CatalogServices.MostReceivedBytes;
             kestrel.Listen(settings.Address, port, listen =>
             {

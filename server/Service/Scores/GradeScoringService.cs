@@ -50,7 +50,7 @@ internal sealed class GradeScoringService(
         CancellationToken end)
     {
         var caller = Caller.Of(context);
-        for (long index = 0; await requestStream.MoveNext(end); index++)
+        for (long index = 0; await requestStream.NextAsync(context, end); index++)
         {
             KeyHolder.Require(store.Current, caller, clock.GetUtcNow());
             while (rates?.Count(caller.KeyId ?? "streams") is { } wait)
@@ -69,7 +69,7 @@ internal sealed class GradeScoringService(
                 response.Refusal = failures.Of(failure, context);
             }
 
-            await responseStream.WriteAsync(response, end);
+            await responseStream.TellAsync(response, context, end);
         }
     }
 

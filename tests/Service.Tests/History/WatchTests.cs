@@ -7,12 +7,13 @@ using CableCatalog.V1;
 using Google.Rpc;
 using Grpc.Core;
 using Grpc.Net.Client;
+using Xunit.Abstractions;
 using AccessRole = CableCatalog.Catalog.Access.AccessRole;
 
 namespace CableCatalog.Service.Tests.History;
 
 /// <summary>Watching the catalogue: every change once and in order, whatever becomes of the connection or the server.</summary>
-public sealed class WatchTests
+public sealed class WatchTests(ITestOutputHelper output)
 {
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
 
@@ -255,12 +256,14 @@ public sealed class WatchTests
     }
 
     [Fact]
-    public async Task A_watcher_that_does_not_read_holds_up_neither_writers_nor_other_watchers()
+    public async Task A_watcher_that_does_not_read_holds_up_nobody_and_misses_nothing_when_it_reads_on()
     {
         // A change of all nine grades, before and after, is some kilobytes: together far more than HTTP/2 lets wait for a reader.
         const int Changes = 60;
         await using OwnServer server = await OwnServer.StartAsync();
-        using AsyncServerStreamingCall<WatchRevisionsResponse> lazy = Watch(server, server.AdministratorKey);
+        long from = server.Store.Current.Revision;
+        string token = await TokenNowAsync(server);
+        using AsyncServerStreamingCall<WatchRevisionsResponse> lazy = Watch(server, server.AdministratorKey, token);
         using AsyncServerStreamingCall<WatchRevisionsResponse> eager = Watch(server, server.AdministratorKey);
         await NextAsync(lazy);
         await NextAsync(eager);
@@ -282,6 +285,31 @@ public sealed class WatchTests
         }
 
         Assert.True(told > 256 << 10, $"only {told} bytes waited");
+
+        // Longer than the server lets an answer wait without ending the connection: what is lost then is told to who resumes.
+        await Task.Delay(TimeSpan.FromSeconds(8));
+        var revisions = new List<long>();
+        try
+        {
+            while (revisions.Count < Changes)
+            {
+                WatchRevisionsResponse next = await NextAsync(lazy);
+                token = next.ResumeToken;
+                revisions.Add(next.Revision.Revision_);
+            }
+        }
+        catch (RpcException cut) when (cut.StatusCode is StatusCode.Unavailable or StatusCode.Internal)
+        {
+            output.WriteLine($"Cut after {revisions.Count} of {Changes}: {cut.Status}");
+            using AsyncServerStreamingCall<WatchRevisionsResponse> resumed = Watch(server, server.AdministratorKey, token);
+            await NextAsync(resumed);
+            while (revisions.Count < Changes)
+            {
+                revisions.Add((await NextAsync(resumed)).Revision.Revision_);
+            }
+        }
+
+        Assert.Equal(Enumerable.Range(1, Changes).Select(step => from + step), revisions);
     }
 
     private static string? ReasonOf(RpcException failure) => failure.GetRpcStatus()?.GetDetail<ErrorInfo>()?.Reason;
