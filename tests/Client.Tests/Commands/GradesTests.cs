@@ -411,6 +411,45 @@ public sealed class GradesTests : IDisposable
         Assert.Equal(1000, listed.TotalSize);
     }
 
+    [Fact]
+    public async Task A_list_is_filtered_and_ordered()
+    {
+        string[] all = await ListedAsync();
+        string[] cheap = await ListedAsync("--filter", "price.base < 40", "--order-by", "price.base desc, id");
+        string[] dear = await ListedAsync("--filter", "NOT price.base < 40", "--order-by", "price.base desc, id");
+        string[] byId = await ListedAsync("--filter", "id = s*");
+
+        Assert.NotEmpty(cheap);
+        Assert.NotEmpty(dear);
+        Assert.Equal(dear.Concat(cheap), await ListedAsync("--order-by", "price.base desc, id"));
+        Assert.Equal(all.Order(StringComparer.Ordinal), dear.Concat(cheap).Order(StringComparer.Ordinal));
+        Assert.Equal(["sandstone", "shingle", "slate"], byId);
+    }
+
+    [Fact]
+    public async Task A_filter_that_leaves_nothing_says_so() => Assert.Equal(
+        "None of the grades matches the filter.\n", (await RunAsync("list", "--filter", "price.base > 100000")).Result);
+
+    [Fact]
+    public async Task A_wrong_filter_or_order_is_told_by_its_option()
+    {
+        Ran filter = await RunAsync("list", "--filter", "price.bsae < 40");
+        Ran order = await RunAsync("list", "--order-by", "colour");
+
+        Assert.Equal((2, 2), (filter.Code, order.Code));
+        Assert.StartsWith(
+            "--filter must have a field here: \"price.bsae\" is no field; did you mean price.base? (column 1); the fields are id, name,",
+            filter.Error,
+            StringComparison.Ordinal);
+        Assert.StartsWith("--order-by must have a field here: \"colour\" is no field (column 1)", order.Error, StringComparison.Ordinal);
+    }
+
+    private async Task<string[]> ListedAsync(params string[] args) =>
+    [
+        .. JsonParser.Default.Parse<ListGradesResponse>((await RunAsync(["list", "--output", "json", .. args])).Result)
+            .Grades.Select(grade => grade.Name["grades/".Length..]),
+    ];
+
     private static string Indented(string grade) =>
         string.Concat(grade.Split('\n').Select((line, index) => $"{(index == 0 ? "  - " : "    ")}{line}\n"));
 
