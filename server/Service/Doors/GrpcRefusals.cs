@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using CableCatalog.Service.Telemetry;
 using Google.Protobuf;
 using Google.Rpc;
 using Microsoft.AspNetCore.Http;
@@ -19,6 +20,7 @@ internal sealed class GrpcRefusals : IRefusalWriter
     /// <inheritdoc/>
     public Task WriteAsync(HttpContext context, Status status)
     {
+        CallOutcome.Note(context, status);
         IHeaderDictionary headers = context.Response.Headers;
         context.Response.StatusCode = StatusCodes.Status200OK;
         context.Response.ContentType = "application/grpc";

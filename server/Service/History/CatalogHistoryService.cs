@@ -5,13 +5,15 @@ using CableCatalog.Catalog.Storage;
 using CableCatalog.Service.Doors;
 using CableCatalog.Service.Hosting;
 using CableCatalog.Service.Requests;
+using CableCatalog.Service.Telemetry;
 using Grpc.Core;
 using Microsoft.Extensions.Hosting;
 
 namespace CableCatalog.Service.History;
 
 /// <summary>What became of the catalogue: reads the request, delegates, writes the answer.</summary>
-internal sealed class CatalogHistoryService(ICatalogStore store, TimeProvider clock, IHostApplicationLifetime lifetime)
+internal sealed class CatalogHistoryService(
+    ICatalogStore store, TimeProvider clock, IHostApplicationLifetime lifetime, CatalogMeter meter)
     : V1.CatalogHistory.CatalogHistoryBase
 {
     private const int EntriesAtOnce = 100;
@@ -75,6 +77,7 @@ internal sealed class CatalogHistoryService(ICatalogStore store, TimeProvider cl
         EndWithKey(end, caller);
         ResumeToken told = request.ResumeToken.Length == 0 ? ResumeToken.At(store.Current) : ResumeToken.Read(request.ResumeToken);
         told.RequireIn(store, end.Token);
+        using IDisposable watching = meter.Watching();
         try
         {
             await responseStream.TellAsync(new V1.WatchRevisionsResponse { ResumeToken = told.Text }, context, end.Token);

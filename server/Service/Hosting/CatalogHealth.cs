@@ -13,15 +13,25 @@ internal static class CatalogHealth
     /// <summary>The check whether calls that write can be answered.</summary>
     public const string Writes = "writes";
 
+    private static readonly HealthCheckResult Ending = HealthCheckResult.Unhealthy("the service is stopping");
+
     /// <summary>Reading goes on from the snapshot, whatever becomes of the store.</summary>
-    public static HealthCheckResult OfCatalogue(ICatalogStore store) => store.StaleSince is { } since
-        ? HealthCheckResult.Degraded(CutOff(store, since))
-        : HealthCheckResult.Healthy($"at revision {store.Current.Revision}");
+    /// <param name="store">The catalogue.</param>
+    /// <param name="isEnding">Whether the service has been told to end.</param>
+    public static HealthCheckResult OfCatalogue(ICatalogStore store, bool isEnding) => isEnding
+        ? Ending
+        : store.StaleSince is { } since
+            ? HealthCheckResult.Degraded(CutOff(store, since))
+            : HealthCheckResult.Healthy($"at revision {store.Current.Revision}");
 
     /// <summary>Writing needs the store.</summary>
-    public static HealthCheckResult OfWrites(ICatalogStore store) => store.StaleSince is { } since
-        ? HealthCheckResult.Unhealthy(CutOff(store, since))
-        : HealthCheckResult.Healthy();
+    /// <param name="store">The catalogue.</param>
+    /// <param name="isEnding">Whether the service has been told to end.</param>
+    public static HealthCheckResult OfWrites(ICatalogStore store, bool isEnding) => isEnding
+        ? Ending
+        : store.StaleSince is { } since
+            ? HealthCheckResult.Unhealthy(CutOff(store, since))
+            : HealthCheckResult.Healthy();
 
     private static string CutOff(ICatalogStore store, DateTimeOffset since) => string.Create(
         CultureInfo.InvariantCulture,

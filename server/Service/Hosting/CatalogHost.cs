@@ -1,14 +1,17 @@
+using System.Diagnostics;
 using System.Net.Sockets;
 using CableCatalog.Catalog.Storage;
 using CableCatalog.Service.Doors;
 using CableCatalog.Service.Json;
+using CableCatalog.Service.Telemetry;
+using Grpc.Health.V1;
+using Grpc.HealthCheck;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.Extensions.DependencyInjection;
-using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 
 namespace CableCatalog.Service.Hosting;
@@ -16,12 +19,17 @@ namespace CableCatalog.Service.Hosting;
 /// <summary>The service, listening. The same one runs inside the client and by itself.</summary>
 public sealed class CatalogHost : IAsyncDisposable
 {
+    // What serves until the service ends; "live" is whoever answers.
+    private static readonly string[] ReadyNames = ["", "ready", "writes", .. CatalogServices.Names];
+
     private readonly WebApplication _grpc;
     private readonly WebApplication? _json;
-    private readonly CallRates? _rates;
+    private readonly SharedParts _shared;
+    private readonly ICatalogStore _store;
+    private readonly HostSettings _settings;
 
-    private CatalogHost(WebApplication grpc, WebApplication? json, CallRates? rates) =>
-        (_grpc, _json, _rates) = (grpc, json, rates);
+    private CatalogHost(WebApplication grpc, WebApplication? json, SharedParts shared, ICatalogStore store, HostSettings settings) =>
+        (_grpc, _json, _shared, _store, _settings) = (grpc, json, shared, store, settings);
 
     /// <summary>Where it listens for gRPC: "http://127.0.0.1:port" or a socket's path.</summary>
     public string Address => AddressOf(_grpc);
@@ -29,33 +37,41 @@ public sealed class CatalogHost : IAsyncDisposable
     /// <summary>Where it listens for JSON: "http://127.0.0.1:port", or null where it does not.</summary>
     public string? JsonAddress => _json is null ? null : AddressOf(_json);
 
+    private ILogger Log => _grpc.Services.GetRequiredService<ILogger<CatalogHost>>();
+
     /// <summary>Starts the service on a port or two.</summary>
     /// <param name="store">The catalogue. The host does not dispose of it.</param>
     /// <param name="settings">Where to listen and to log.</param>
     /// <exception cref="PortRefusedException">A port cannot be used.</exception>
     public static async Task<CatalogHost> StartAsync(ICatalogStore store, HostSettings settings)
     {
-        // One count for both ports.
-        var rates = new CallRates(settings.Doors.CallsPerSecond);
-        WebApplication grpc = GrpcOver(store, settings, rates);
-        await ListenAsync(grpc, settings.Port);
-        if (settings.JsonPort is not { } port)
-        {
-            return new CatalogHost(grpc, null, rates);
-        }
-
-        WebApplication json = JsonHost.Over(store, settings, port, rates);
+        var shared = new SharedParts(store, settings);
+        WebApplication? grpc = null;
+        WebApplication? json = null;
         try
         {
-            await ListenAsync(json, port);
+            grpc = GrpcOver(store, settings, shared);
+            await ListenAsync(grpc, settings.Port);
+            if (settings.JsonPort is { } port)
+            {
+                json = JsonHost.Over(store, settings, port, shared);
+                await ListenAsync(json, port);
+            }
         }
         catch
         {
-            await grpc.DisposeAsync();
+            await EndAsync(grpc, json, shared);
             throw;
         }
 
-        return new CatalogHost(grpc, json, rates);
+        var host = new CatalogHost(grpc, json, shared, store, settings);
+        if (host.Log.IsEnabled(LogLevel.Information))
+        {
+            host.Log.LogServing(
+                store.Current.Count, settings.StoreName, store.Current.Revision, host.Address, host.JsonAddress ?? "no port");
+        }
+
+        return host;
     }
 
     /// <summary>Starts the service on a Unix domain socket: gRPC only.</summary>
@@ -63,35 +79,71 @@ public sealed class CatalogHost : IAsyncDisposable
     /// <param name="socketPath">The socket; it must not exist.</param>
     public static async Task<CatalogHost> OnSocketAsync(ICatalogStore store, string socketPath)
     {
-        WebApplicationBuilder builder = Builder(store, null, kestrel => kestrel.ListenUnixSocket(socketPath, Http2Only));
+        var settings = new HostSettings(0);
+        var shared = new SharedParts(store, settings);
+        WebApplicationBuilder builder = Builder(store, shared, null, kestrel => kestrel.ListenUnixSocket(socketPath, Http2Only));
         WebApplication grpc = builder.Build();
         grpc.Use(BareFailures.AddDetailsAsync);
         grpc.Use(Caller.InsideAsync);
         Map(grpc);
         await grpc.StartAsync();
-        return new CatalogHost(grpc, null, null);
+        return new CatalogHost(grpc, null, shared, store, settings);
     }
 
-    /// <summary>Waits until the process is told to end, then finishes what was accepted.</summary>
-    public Task WaitForShutdownAsync(CancellationToken cancellation) =>
-        Task.WhenAll(_grpc.WaitForShutdownAsync(cancellation), _json?.WaitForShutdownAsync(cancellation) ?? Task.CompletedTask);
-
-    /// <inheritdoc/>
-    public async ValueTask DisposeAsync()
+    /// <summary>Ends it: health says so first; then no more calls are taken, watchers are told, and what was taken is finished, or cut
+    /// off when its time is over.</summary>
+    public async Task StopAsync()
     {
-        await _grpc.DisposeAsync();
-        if (_json is not null)
+        string address = Address;
+        long begun = Stopwatch.GetTimestamp();
+        Log.LogStopping(address, _store.Current.Revision, _settings.StoreName, _settings.Drain.TotalSeconds);
+        _shared.End();
+        HealthServiceImpl health = _grpc.Services.GetRequiredService<HealthServiceImpl>();
+        foreach (string name in ReadyNames)
         {
-            await _json.DisposeAsync();
+            health.SetStatus(name, HealthCheckResponse.Types.ServingStatus.NotServing);
         }
 
-        _rates?.Dispose();
+        await Task.Delay(_settings.Notice);
+        long closed = Stopwatch.GetTimestamp();
+        await Task.WhenAll(StopAsync(_grpc), _json is null ? Task.CompletedTask : StopAsync(_json));
+        if (Stopwatch.GetElapsedTime(closed) >= _settings.Drain)
+        {
+            Log.LogCut(address, _settings.Drain.TotalSeconds);
+        }
+
+        Log.LogStopped(address, Math.Round(Stopwatch.GetElapsedTime(begun).TotalSeconds, 1));
     }
 
-    private static WebApplication GrpcOver(ICatalogStore store, HostSettings settings, CallRates rates)
+    /// <inheritdoc/>
+    public async ValueTask DisposeAsync() => await EndAsync(_grpc, _json, _shared);
+
+    private static async Task StopAsync(WebApplication app)
+    {
+        try
+        {
+            await app.StopAsync();
+        }
+        catch (OperationCanceledException)
+        {
+            // The time to finish is over.
+        }
+    }
+
+    private static async Task EndAsync(WebApplication? grpc, WebApplication? json, SharedParts shared)
+    {
+        foreach (WebApplication app in new[] { grpc, json }.OfType<WebApplication>())
+        {
+            await app.DisposeAsync();
+        }
+
+        shared.Dispose();
+    }
+
+    private static WebApplication GrpcOver(ICatalogStore store, HostSettings settings, SharedParts shared)
     {
         WebApplicationBuilder builder = Builder(
-            store, settings.Log, kestrel =>
+            store, shared, settings.Log, kestrel =>
             {
                 settings.Limit(kestrel.Limits);
                 kestrel.Listen(settings.Address, settings.Port, listen =>
@@ -100,8 +152,10 @@ public sealed class CatalogHost : IAsyncDisposable
                     settings.Secure(listen);
                 });
             });
-        builder.Services.AddDoor(settings.Doors, rates).AddSingleton<IRefusalWriter, GrpcRefusals>();
+        builder.Services.AddDoor(settings.Doors, shared.Rates).AddSingleton<IRefusalWriter, GrpcRefusals>();
+        builder.Services.EndWhenTold(settings.Drain);
         WebApplication app = builder.Build();
+        app.UseMiddleware<CallObserver>();
         app.Use(BareFailures.AddDetailsAsync);
         app.UseRouting();
         app.Use(StaleNotice.AddAsync);
@@ -111,24 +165,21 @@ public sealed class CatalogHost : IAsyncDisposable
     }
 
     private static WebApplicationBuilder Builder(
-        ICatalogStore store, Action<ILoggingBuilder>? log, Action<KestrelServerOptions> listen)
+        ICatalogStore store, SharedParts shared, Action<ILoggingBuilder>? log, Action<KestrelServerOptions> listen)
     {
         // An empty builder reads no configuration and no environment: a stray variable must not open a port.
         WebApplicationBuilder builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions());
         builder.WebHost.UseKestrelCore().ConfigureKestrel(listen);
         log?.Invoke(builder.Logging);
-        builder.Services.AddCatalog(store);
+        builder.Services.AddCatalog(store, shared);
         builder.Services.AddGrpcReflection();
         builder.Services.AddGrpcHealthChecks(options =>
         {
-            // The whole server is asked for as "", each service by its name; "live" is whoever answers.
-            options.Services.Map("", check => check.Name == CatalogHealth.Catalogue);
+            // The whole server is asked for as "", each service by its name.
             options.Services.Map("live", _ => false);
-            options.Services.Map("ready", check => check.Name == CatalogHealth.Catalogue);
-            options.Services.Map("writes", check => check.Name == CatalogHealth.Writes);
-            foreach (string service in CatalogServices.Names)
+            foreach (string name in ReadyNames)
             {
-                options.Services.Map(service, check => check.Name == CatalogHealth.Catalogue);
+                options.Services.Map(name, check => check.Name == (name == "writes" ? CatalogHealth.Writes : CatalogHealth.Catalogue));
             }
         });
         return builder;
@@ -151,7 +202,6 @@ public sealed class CatalogHost : IAsyncDisposable
         }
         catch (Exception failure) when (failure is IOException or SocketException)
         {
-            await app.DisposeAsync();
             throw new PortRefusedException(port, failure);
         }
     }

@@ -48,15 +48,17 @@ internal static class CatalogServices
     /// <summary>Registers what the services need.</summary>
     /// <param name="services">Where.</param>
     /// <param name="store">The catalogue.</param>
-    public static IGrpcServerBuilder AddCatalog(this IServiceCollection services, ICatalogStore store)
+    /// <param name="shared">What all ports over it have in common.</param>
+    public static IGrpcServerBuilder AddCatalog(this IServiceCollection services, ICatalogStore store, SharedParts shared)
     {
         services.AddRoutingCore();
         services.AddSingleton(store);
+        services.AddSingleton(shared.Meter);
         services.AddSingleton(TimeProvider.System);
         services.AddSingleton<FailureStatus>();
         services.AddHealthChecks()
-            .AddCheck(CatalogHealth.Catalogue, () => CatalogHealth.OfCatalogue(store))
-            .AddCheck(CatalogHealth.Writes, () => CatalogHealth.OfWrites(store));
+            .AddCheck(CatalogHealth.Catalogue, () => CatalogHealth.OfCatalogue(store, shared.IsEnding))
+            .AddCheck(CatalogHealth.Writes, () => CatalogHealth.OfWrites(store, shared.IsEnding));
         return services.AddGrpc(options =>
         {
             options.Interceptors.Add<FailureInterceptor>();

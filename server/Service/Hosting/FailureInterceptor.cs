@@ -1,3 +1,4 @@
+using CableCatalog.Service.Telemetry;
 using Grpc.Core;
 using Grpc.Core.Interceptors;
 
@@ -17,7 +18,7 @@ internal sealed class FailureInterceptor(FailureStatus failures) : Interceptor
         }
         catch (Exception failure)
         {
-            throw failures.Of(failure, context).ToRpcException();
+            throw Failed(failure, context);
         }
     }
 
@@ -35,7 +36,7 @@ internal sealed class FailureInterceptor(FailureStatus failures) : Interceptor
         }
         catch (Exception failure)
         {
-            throw failures.Of(failure, context).ToRpcException();
+            throw Failed(failure, context);
         }
     }
 
@@ -53,8 +54,15 @@ internal sealed class FailureInterceptor(FailureStatus failures) : Interceptor
         }
         catch (Exception failure)
         {
-            throw failures.Of(failure, context).ToRpcException();
+            throw Failed(failure, context);
         }
+    }
+
+    private RpcException Failed(Exception failure, ServerCallContext context)
+    {
+        Google.Rpc.Status status = failures.Of(failure, context);
+        CallOutcome.Note(context.GetHttpContext(), status);
+        return status.ToRpcException();
     }
 
     // Work that nobody waits for any more is not begun.

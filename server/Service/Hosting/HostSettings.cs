@@ -2,6 +2,7 @@ using System.Net;
 using System.Security.Authentication;
 using System.Security.Cryptography.X509Certificates;
 using CableCatalog.Service.Doors;
+using CableCatalog.Service.Telemetry;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.Extensions.Logging;
@@ -33,6 +34,18 @@ public sealed record HostSettings(int Port, int? JsonPort = null, Action<ILoggin
 
     /// <summary>How many calls go on at once on one connection of gRPC.</summary>
     public const int MostCallsPerConnection = 100;
+
+    /// <summary>Where traces and metrics go; null: nowhere.</summary>
+    public TelemetrySettings? Telemetry { get; init; }
+
+    /// <summary>What the log calls the store.</summary>
+    public string StoreName { get; init; } = "a catalogue";
+
+    /// <summary>How long calls are still taken after health has said that the service ends, so that a load balancer can hear it.</summary>
+    public TimeSpan Notice { get; init; } = TimeSpan.Zero;
+
+    /// <summary>How long calls that were taken have to finish, once no more are.</summary>
+    public TimeSpan Drain { get; init; } = TimeSpan.FromSeconds(30);
 
     /// <summary>"https" where there is a certificate, else "http".</summary>
     public string Scheme => Certificate is null ? Uri.UriSchemeHttp : Uri.UriSchemeHttps;

@@ -1,4 +1,5 @@
 using CableCatalog.Service.Hosting;
+using CableCatalog.Service.Telemetry;
 using Google.Protobuf;
 using Microsoft.AspNetCore.Http;
 using Microsoft.Extensions.Logging;
@@ -19,6 +20,7 @@ internal sealed partial class JsonErrors(RequestDelegate next, ILogger<JsonError
     /// <param name="status">The body.</param>
     public static Task WriteAsync(HttpResponse response, int http, Status status)
     {
+        CallOutcome.Note(response.HttpContext, status);
         response.StatusCode = http;
         response.ContentType = "application/json; charset=utf-8";
         return response.WriteAsync(Formatter.Format(status));

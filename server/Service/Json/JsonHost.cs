@@ -2,6 +2,7 @@ using System.Net;
 using CableCatalog.Catalog.Storage;
 using CableCatalog.Service.Doors;
 using CableCatalog.Service.Hosting;
+using CableCatalog.Service.Telemetry;
 using Google.Protobuf.Reflection;
 using Google.Rpc;
 using Microsoft.AspNetCore.Builder;
@@ -27,8 +28,8 @@ internal static class JsonHost
     /// <param name="store">The catalogue.</param>
     /// <param name="settings">Where to listen and to log.</param>
     /// <param name="port">The port.</param>
-    /// <param name="rates">How many calls each caller may make.</param>
-    public static WebApplication Over(ICatalogStore store, HostSettings settings, int port, CallRates rates)
+    /// <param name="shared">What it has in common with the port of gRPC.</param>
+    public static WebApplication Over(ICatalogStore store, HostSettings settings, int port, SharedParts shared)
     {
         WebApplicationBuilder builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions());
         builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel =>
@@ -42,12 +43,13 @@ internal static class JsonHost
             });
         });
         settings.Log?.Invoke(builder.Logging);
-        builder.Services.AddCatalog(store).AddJsonTranscoding(options =>
+        builder.Services.EndWhenTold(settings.Drain);
+        builder.Services.AddCatalog(store, shared).AddJsonTranscoding(options =>
         {
             options.TypeRegistry = Details;
             options.JsonSettings = new GrpcJsonSettings { WriteInt64sAsStrings = true };
         });
-        builder.Services.AddDoor(settings.Doors, rates).AddSingleton<IRefusalWriter, JsonRefusals>();
+        builder.Services.AddDoor(settings.Doors, shared.Rates).AddSingleton<IRefusalWriter, JsonRefusals>();
         if (IPAddress.IsLoopback(settings.Address))
         {
             // A page in a browser must not reach this machine's service under a name of its own.
@@ -59,6 +61,7 @@ internal static class JsonHost
         }
 
         WebApplication app = builder.Build();
+        app.UseMiddleware<CallObserver>();
         app.UseMiddleware<JsonErrors>();
         if (IPAddress.IsLoopback(settings.Address))
         {
