@@ -29,6 +29,12 @@ internal static class CommandLine
             Output = terminal.Out,
             Error = terminal.Error,
         };
+        if (parsed.CommandResult.Command.Name == ServeCommand.Name)
+        {
+            // It has its own time to end, --drain; whatever else is interrupted has the usual two seconds.
+            configuration.ProcessTerminationTimeout = Timeout.InfiniteTimeSpan;
+        }
+
         if (parsed.Action is ParseErrorAction)
         {
             foreach (string mistake in Mistakes(parsed))

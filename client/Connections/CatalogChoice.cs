@@ -56,6 +56,20 @@ internal sealed class CatalogChoice(CommonOptions options, Terminal terminal)
         { } named => named,
     };
 
+    /// <summary>The same for people; no secret is in it.</summary>
+    public string PlaceInWords(ParseResult parsed)
+    {
+        string place = Place(parsed);
+        try
+        {
+            return PostgresCatalogStore.IsConnectionString(place) ? PostgresCatalogStore.InWords(place) : place;
+        }
+        catch (CatalogStoreException failure)
+        {
+            throw new ClientFailure(ExitCode.Refused, failure.Message);
+        }
+    }
+
     /// <summary>Opens the catalogue that the command line and the environment ask for, making it where that is due.</summary>
     /// <param name="parsed">The command line.</param>
     /// <param name="holder">What to tell another process that waits for this one.</param>

@@ -6,27 +6,29 @@ using CableCatalog.Client.Failures;
 using CableCatalog.Client.Files;
 using CableCatalog.Client.Output;
 using CableCatalog.Service.Hosting;
-using Microsoft.Extensions.DependencyInjection;
-using Microsoft.Extensions.Logging;
-using Microsoft.Extensions.Logging.Console;
 
 namespace CableCatalog.Client.Commands;
 
 /// <summary>serve: the service by itself.</summary>
 internal static class ServeCommand
 {
+    /// <summary>The command's name.</summary>
+    public const string Name = "serve";
+
     /// <summary>Makes the command.</summary>
     public static Command Make(CommonOptions options, CatalogChoice choice, Terminal terminal)
     {
         var serving = new ServingOptions();
+        var observing = new ObservingOptions();
         var command = new ExampledCommand(
-            "serve",
+            Name,
             "Run the gRPC service for other programs, with health and reflection: on this machine, unless asked to listen beyond it.",
             "cablecatalog serve",
             "cablecatalog serve --json-port 7421",
             "cablecatalog serve --port 7500 --catalog shop.db --create-catalog demo",
             "cablecatalog serve --listen 0.0.0.0 --certificate shop.pem --certificate-key shop.key");
         serving.AddTo(command);
+        observing.AddTo(command);
         command.SetAction(async (parsed, cancellation) =>
         {
             if (parsed.GetValue(options.Server) is not null)
@@ -35,7 +37,7 @@ internal static class ServeCommand
                     ExitCode.BadInput, "--server has no meaning for serve, which is the server; leave it out.");
             }
 
-            HostSettings settings = serving.Settings(parsed, terminal) with { Log = LogToStandardError };
+            HostSettings settings = observing.Complete(serving.Settings(parsed, terminal), choice.PlaceInWords(parsed), parsed, terminal);
             using ICatalogStore store = choice.OpenStore(parsed, serving.HolderDescription(parsed));
             serving.RequireSafe(parsed, settings, store.Current);
             await using CatalogHost host = await StartAsync(store, settings, cancellation);
@@ -47,7 +49,8 @@ internal static class ServeCommand
                 terminal.Out.WriteLine($"JSON at {json}, described at {json}/openapi.json.");
             }
 
-            await host.WaitForShutdownAsync(cancellation);
+            await Task.Delay(Timeout.Infinite, cancellation).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+            await host.StopAsync();
             return (int)ExitCode.Success;
         });
         return command;
@@ -71,9 +74,4 @@ internal static class ServeCommand
                 ExitCode.Refused, $"Port {failure.Port} cannot be used ({failure.Message}); choose another with {option}.");
         }
     }
-
-    private static void LogToStandardError(ILoggingBuilder log) => log
-        .AddSimpleConsole(console => console.SingleLine = true)
-        .SetMinimumLevel(LogLevel.Warning)
-        .Services.Configure<ConsoleLoggerOptions>(console => console.LogToStandardErrorThreshold = LogLevel.Trace);
 }

@@ -25,11 +25,7 @@ internal sealed class TelemetryExport : IDisposable
         Sdk.CreateTracerProviderBuilder()
             .ConfigureResource(Describe)
             .AddAspNetCoreInstrumentation(options =>
-            {
-                // Ours below is the same for both ports.
-                options.EnableGrpcAspNetCoreSupport = false;
-                options.EnrichWithHttpResponse = (span, response) => Complete(span, response.HttpContext);
-            })
+                options.EnrichWithHttpResponse = (span, response) => Complete(span, response.HttpContext))
             .AddOtlpExporter(exporter => Send(exporter, settings, "v1/traces"))
             .Build(),
         Sdk.CreateMeterProviderBuilder()

@@ -15,6 +15,16 @@ internal sealed class ChildProcess : IDisposable
     /// <summary>The id of the process.</summary>
     public int Id => _process.Id;
 
+    /// <summary>How long it has computed.</summary>
+    public TimeSpan Computed
+    {
+        get
+        {
+            _process.Refresh();
+            return _process.TotalProcessorTime;
+        }
+    }
+
     /// <summary>The program file.</summary>
     public static string Program => Path.Combine(AppContext.BaseDirectory, "cablecatalog.dll");
 
@@ -53,16 +63,23 @@ internal sealed class ChildProcess : IDisposable
     public async Task<string> ReadLineAsync() =>
         await _process.StandardOutput.ReadLineAsync().WaitAsync(Patience) ?? throw new InvalidOperationException(await _error);
 
-    /// <summary>Asks it to end, as a service manager does.</summary>
+    /// <summary>Asks it to end, as a service manager does, and waits until it has.</summary>
     public async Task<Ran> TerminateAsync()
     {
-        using (var kill = Process.Start("kill", ["-TERM", $"{Id}"]))
-        {
-            await kill.WaitForExitAsync();
-        }
-
-        return new Ran(await EndAsync(), await _process.StandardOutput.ReadToEndAsync(), await _error);
+        await AskToEndAsync();
+        return await EndedAsync();
     }
+
+    /// <summary>Asks it to end, as a service manager does.</summary>
+    public async Task AskToEndAsync()
+    {
+        using var kill = Process.Start("kill", ["-TERM", $"{Id}"]);
+        await kill.WaitForExitAsync();
+    }
+
+    /// <summary>Waits until it has ended.</summary>
+    public async Task<Ran> EndedAsync() =>
+        new(await EndAsync(), await _process.StandardOutput.ReadToEndAsync(), await _error);
 
     public void Dispose()
     {

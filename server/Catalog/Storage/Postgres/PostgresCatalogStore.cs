@@ -51,6 +51,10 @@ public sealed class PostgresCatalogStore : ICatalogStore
         return text.Split(';').Any(part => part.TrimStart().StartsWith("Host=", StringComparison.OrdinalIgnoreCase));
     }
 
+    /// <summary>Which database a connection string names, for people; no secret is in it.</summary>
+    /// <exception cref="CatalogStoreException">It is none.</exception>
+    public static string InWords(string connectionString) => CatalogDatabase.At(connectionString).InWords;
+
     /// <summary>Opens the catalogue in a database, and follows what others write to it.</summary>
     /// <param name="connectionString">As Npgsql takes it: "Host=...;Database=...;Username=...".</param>
     /// <param name="clock">For the times in what is written.</param>

@@ -1,0 +1,156 @@
+using System.Net;
+using System.Net.Sockets;
+using CableCatalog.V1;
+using Grpc.Core;
+using Grpc.Net.Client;
+
+namespace CableCatalog.Client.Tests.Commands;
+
+/// <summary>How serve ends when a service manager tells it to.</summary>
+public sealed class EndingTests : IDisposable
+{
+    private readonly Workplace _workplace = new();
+
+    private ChildProcess? _serve;
+
+    public void Dispose()
+    {
+        _serve?.Dispose();
+        _workplace.Dispose();
+    }
+
+    [Fact]
+    public async Task A_call_that_was_taken_is_finished_while_no_new_one_is_taken_and_watchers_are_told()
+    {
+        if (OperatingSystem.IsWindows())
+        {
+            return;
+        }
+
+        (ChildProcess serve, string address) = await ServeAsync();
+        using GrpcChannel channel = GrpcChannel.ForAddress(address);
+        using AsyncDuplexStreamingCall<ScoreInstallationsRequest, ScoreInstallationsResponse> call =
+            new GradeScoring.GradeScoringClient(channel).ScoreInstallations();
+        using AsyncServerStreamingCall<WatchRevisionsResponse> watch =
+            new CatalogHistory.CatalogHistoryClient(channel).WatchRevisions(new WatchRevisionsRequest());
+        await AskAsync(call, "before");
+        Assert.True(await watch.ResponseStream.MoveNext(default));
+
+        await serve.AskToEndAsync();
+
+        RpcException told = await Assert.ThrowsAsync<RpcException>(() => watch.ResponseStream.MoveNext(default));
+        Assert.Equal(StatusCode.Unavailable, told.StatusCode);
+        await RefusedAsync(address);
+        await AskAsync(call, "after");
+        await call.RequestStream.CompleteAsync();
+        Assert.False(await call.ResponseStream.MoveNext(default));
+        Assert.Equal(new Ran(0, "", ""), await serve.EndedAsync());
+        Assert.Equal("Removed slate.\n", (await _workplace.RunAsync("grades", "remove", "slate")).Result);
+    }
+
+    [Theory]
+    [InlineData("route", "plover-routes", "--propose")]
+    [InlineData("diagnose", "weight-tests/plover-before")]
+    public async Task A_long_computation_gets_its_answer(string command, string file, params string[] options)
+    {
+        if (OperatingSystem.IsWindows())
+        {
+            return;
+        }
+
+        (ChildProcess serve, string address) = await ServeAsync();
+        TimeSpan idle = serve.Computed;
+        Task<Ran> asked = Workplace.RunBareAsync([command, Repository.Demo(file), .. options, "--server", address]);
+
+        // It has begun when the server computes.
+        while (serve.Computed - idle < TimeSpan.FromSeconds(0.3))
+        {
+            Assert.False(asked.IsCompleted, "the answer came before the server was told to end");
+            await Task.Delay(10);
+        }
+
+        await serve.AskToEndAsync();
+
+        Assert.NotEqual("", (await asked).Result);
+        Assert.Equal(new Ran(0, "", ""), await serve.EndedAsync());
+    }
+
+    [Fact]
+    public async Task A_call_that_takes_longer_than_it_may_is_cut_and_the_end_is_clean()
+    {
+        if (OperatingSystem.IsWindows())
+        {
+            return;
+        }
+
+        (ChildProcess serve, string address) = await ServeAsync("--drain", "1");
+        using GrpcChannel channel = GrpcChannel.ForAddress(address);
+        using AsyncDuplexStreamingCall<ScoreInstallationsRequest, ScoreInstallationsResponse> call =
+            new GradeScoring.GradeScoringClient(channel).ScoreInstallations();
+        await AskAsync(call, "before");
+
+        Ran ended = await serve.TerminateAsync();
+
+        await Assert.ThrowsAsync<RpcException>(() => call.ResponseStream.MoveNext(default));
+        Assert.Equal(0, ended.Code);
+        string line = Assert.Single(ended.Error.TrimEnd().Split('\n'));
+        Assert.EndsWith($" {address} was stopped before every call was finished: 1 s were over", line, StringComparison.Ordinal);
+        Assert.Equal("Removed slate.\n", (await _workplace.RunAsync("grades", "remove", "slate")).Result);
+    }
+
+    [Fact]
+    public async Task Health_says_so_first()
+    {
+        if (OperatingSystem.IsWindows())
+        {
+            return;
+        }
+
+        (ChildProcess serve, string address) = await ServeAsync("--notice", "5", "--json-port", "0");
+        string json = (await serve.ReadLineAsync()).Split(' ')[2].TrimEnd(',');
+        using var http = new HttpClient();
+        using GrpcChannel channel = GrpcChannel.ForAddress(address);
+        Assert.Equal(HttpStatusCode.OK, (await http.GetAsync($"{json}/health/ready")).StatusCode);
+
+        await serve.AskToEndAsync();
+
+        // The signal takes a moment.
+        HttpStatusCode ready = HttpStatusCode.OK;
+        for (int tries = 0; tries < 40 && ready == HttpStatusCode.OK; tries++)
+        {
+            await Task.Delay(50);
+            ready = (await http.GetAsync($"{json}/health/ready")).StatusCode;
+        }
+
+        Assert.Equal(HttpStatusCode.ServiceUnavailable, ready);
+        Assert.Equal(HttpStatusCode.OK, (await http.GetAsync($"{json}/health/live")).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await http.GetAsync($"{json}/v1/grades")).StatusCode);
+        Assert.Equal(11, (await new GradeCatalog.GradeCatalogClient(channel).ListGradesAsync(new ListGradesRequest())).TotalSize);
+        Assert.Equal(0, (await serve.EndedAsync()).Code);
+        await RefusedAsync(json);
+    }
+
+    private async Task<(ChildProcess Serve, string Address)> ServeAsync(params string[] options)
+    {
+        _serve = ChildProcess.Start(
+            new Dictionary<string, string>(), ["serve", "--port", "0", "--catalog", _workplace.Catalog, .. options]);
+        return (_serve, (await _serve.ReadLineAsync()).Split(' ')[4]);
+    }
+
+    // Nothing to score: the answer is a refusal, and an answer all the same.
+    private static async Task AskAsync(
+        AsyncDuplexStreamingCall<ScoreInstallationsRequest, ScoreInstallationsResponse> call, string label)
+    {
+        await call.RequestStream.WriteAsync(new ScoreInstallationsRequest { Label = label });
+        Assert.True(await call.ResponseStream.MoveNext(default));
+        Assert.Equal(label, call.ResponseStream.Current.Label);
+    }
+
+    private static async Task RefusedAsync(string address)
+    {
+        var uri = new Uri(address);
+        using var socket = new Socket(AddressFamily.InterNetwork, SocketType.Stream, ProtocolType.Tcp);
+        SocketException refused = await Assert.ThrowsAnyAsync<SocketException>(() => socket.ConnectAsync(IPAddress.Loopback, uri.Port));
+        Assert.Equal(SocketError.ConnectionRefused, refused.SocketErrorCode);
+    }
+}
