@@ -25,7 +25,7 @@ internal sealed class Door(
         Caller? caller = (entrance as Entrance.Admitted)?.Caller;
 
         // Without a good key, all calls of one address count together.
-        if (rates.Count(caller?.KeyId ?? $"from {context.Connection.RemoteIpAddress}") is { } wait)
+        if (rates.Count(caller?.CountedAs ?? Caller.CountedFrom(context.Connection.RemoteIpAddress)) is { } wait)
         {
             return refusals.WriteAsync(context, FailureStatus.TooFast(wait));
         }

@@ -36,7 +36,7 @@ internal abstract record Entrance
         {
             bool open = reads == OpenReads.ToAnybody || (reads == OpenReads.OnThisMachine && from is not null && IPAddress.IsLoopback(from));
             return open && needed == AccessRole.Reader
-                ? new Admitted(Caller.Anonymous)
+                ? new Admitted(Caller.AnonymousAt(from))
                 : Unauthenticated(ErrorReason.KeyMissing, "This call needs a key: send the metadata \"authorization: Bearer KEY\".");
         }
 

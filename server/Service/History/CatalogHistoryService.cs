@@ -71,57 +71,44 @@ internal sealed class CatalogHistoryService(
         IServerStreamWriter<V1.WatchRevisionsResponse> responseStream,
         ServerCallContext context)
     {
-        var caller = Caller.Of(context);
-        using var end = CancellationTokenSource.CreateLinkedTokenSource(
-            context.CancellationToken, lifetime.ApplicationStopping);
-        EndWithKey(end, caller);
-        ResumeToken told = request.ResumeToken.Length == 0 ? ResumeToken.At(store.Current) : ResumeToken.Read(request.ResumeToken);
-        told.RequireIn(store, end.Token);
+        using var call = new LongCall(context, store, clock, lifetime.ApplicationStopping);
+        ResumeToken from = request.ResumeToken.Length == 0 ? ResumeToken.At(store.Current) : ResumeToken.Read(request.ResumeToken);
+        from.RequireIn(store, call.End);
         using IDisposable watching = meter.Watching();
-        try
-        {
-            await responseStream.TellAsync(new V1.WatchRevisionsResponse { ResumeToken = told.Text }, context, end.Token);
-            while (true)
-            {
-                await store.NewerThanAsync(told.Revision, end.Token);
-                KeyHolder.Require(store.Current, caller, clock.GetUtcNow());
-                foreach (JournalEntry entry in store.Journal(told.Revision + 1, told.Revision + EntriesAtOnce, end.Token))
-                {
-                    told = new ResumeToken(entry.Revision, entry.Written);
-                    EntryChange[] changes = [.. entry.Changes.Where(change => change is not EntryChange.OfAccessKey)];
-                    if (changes.Length > 0)
-                    {
-                        await responseStream.TellAsync(
-                            new V1.WatchRevisionsResponse
-                            {
-                                Revision = RevisionWriter.Write(entry, caller.Role == AccessRole.Administrator, changes),
-                                ResumeToken = told.Text,
-                            },
-                            context,
-                            end.Token);
-                    }
-                }
-            }
-        }
-        catch (OperationCanceledException) when (lifetime.ApplicationStopping.IsCancellationRequested)
-        {
-            throw new StoppingException();
-        }
-        catch (OperationCanceledException) when (!context.CancellationToken.IsCancellationRequested)
-        {
-            KeyHolder.Require(store.Current, caller, clock.GetUtcNow());
-            throw;
-        }
+        await call.RunAsync(() => TellAsync(from, responseStream, context, call));
     }
 
-    private void EndWithKey(CancellationTokenSource end, Caller caller)
+    private async Task TellAsync(
+        ResumeToken told, IServerStreamWriter<V1.WatchRevisionsResponse> responseStream, ServerCallContext context, LongCall call)
     {
-        // A timer takes no more than about 49 days.
-        var mostWaited = TimeSpan.FromDays(40);
-        if (caller.KeyId is { } id && store.Current.FindAccessKey(id)?.Key.Expires is { } expires
-            && expires - clock.GetUtcNow() is var left && left < mostWaited)
+        await responseStream.TellAsync(new V1.WatchRevisionsResponse { ResumeToken = told.Text }, context, call.End);
+        while (true)
         {
-            end.CancelAfter(left > TimeSpan.Zero ? left : TimeSpan.Zero);
+            await store.NewerThanAsync(told.Revision, call.End);
+            call.RequireKey();
+            IReadOnlyList<JournalEntry> entries = store.Journal(told.Revision + 1, told.Revision + EntriesAtOnce, call.End);
+            if (entries is not [var next, ..] || next.Revision != told.Revision + 1)
+            {
+                // Another catalogue has been put in the place of this one.
+                throw new NotThisCourseException();
+            }
+
+            foreach (JournalEntry entry in entries)
+            {
+                told = new ResumeToken(entry.Revision, entry.Written);
+                EntryChange[] changes = [.. entry.Changes.Where(change => change is not EntryChange.OfAccessKey)];
+                if (changes.Length > 0)
+                {
+                    await responseStream.TellAsync(
+                        new V1.WatchRevisionsResponse
+                        {
+                            Revision = RevisionWriter.Write(entry, call.Caller.Role == AccessRole.Administrator, changes),
+                            ResumeToken = told.Text,
+                        },
+                        context,
+                        call.End);
+                }
+            }
         }
     }
 }

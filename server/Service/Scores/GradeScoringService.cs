@@ -31,15 +31,8 @@ internal sealed class GradeScoringService(
         IServerStreamWriter<V1.ScoreInstallationsResponse> responseStream,
         ServerCallContext context)
     {
-        using var end = CancellationTokenSource.CreateLinkedTokenSource(context.CancellationToken, lifetime.ApplicationStopping);
-        try
-        {
-            await ScoreAllAsync(requestStream, responseStream, context, end.Token);
-        }
-        catch (OperationCanceledException) when (lifetime.ApplicationStopping.IsCancellationRequested)
-        {
-            throw new StoppingException();
-        }
+        using var call = new LongCall(context, store, clock, lifetime.ApplicationStopping);
+        await call.RunAsync(() => ScoreAllAsync(requestStream, responseStream, context, call));
     }
 
     // One after the other: an answer that is not taken holds up the next request, so that nothing piles up here.
@@ -47,29 +40,28 @@ internal sealed class GradeScoringService(
         IAsyncStreamReader<V1.ScoreInstallationsRequest> requestStream,
         IServerStreamWriter<V1.ScoreInstallationsResponse> responseStream,
         ServerCallContext context,
-        CancellationToken end)
+        LongCall call)
     {
-        var caller = Caller.Of(context);
-        for (long index = 0; await requestStream.NextAsync(context, end); index++)
+        for (long index = 0; await requestStream.NextAsync(context, call.End); index++)
         {
-            KeyHolder.Require(store.Current, caller, clock.GetUtcNow());
-            while (rates?.Count(caller.KeyId ?? "streams") is { } wait)
+            call.RequireKey();
+            while (rates?.Count(call.Caller.CountedAs) is { } wait)
             {
-                await Task.Delay(wait, end);
+                await Task.Delay(wait, call.End);
             }
 
             V1.ScoreInstallationsRequest one = requestStream.Current;
             var response = new V1.ScoreInstallationsResponse { Request = index, Label = one.Label };
             try
             {
-                response.Scores = Score(ReadOne(one), end);
+                response.Scores = Score(ReadOne(one), call.End);
             }
             catch (Exception failure) when (failure is not OperationCanceledException)
             {
                 response.Refusal = failures.Of(failure, context);
             }
 
-            await responseStream.TellAsync(response, context, end);
+            await responseStream.TellAsync(response, context, call.End);
         }
     }
 

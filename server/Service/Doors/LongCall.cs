@@ -1,0 +1,84 @@
+using CableCatalog.Catalog.Access;
+using CableCatalog.Catalog.Storage;
+using CableCatalog.Service.Hosting;
+using Grpc.Core;
+
+namespace CableCatalog.Service.Doors;
+
+/// <summary>A call that may go on for ever: it ends when the caller goes, when the server stops, and when its key is good no more.
+/// </summary>
+internal sealed class LongCall : IDisposable
+{
+    // As long as a timer may run, and some less; then the caller is asked to call again.
+    private static readonly TimeSpan MostTime = TimeSpan.FromDays(40);
+
+    private readonly ICatalogStore _store;
+    private readonly TimeProvider _clock;
+    private readonly CancellationToken _stopping;
+    private readonly CancellationToken _gone;
+    private readonly CancellationTokenSource _timer;
+    private readonly CancellationTokenSource _end;
+
+    /// <summary>Begins one.</summary>
+    public LongCall(ServerCallContext context, ICatalogStore store, TimeProvider clock, CancellationToken stopping)
+    {
+        (Caller, _store, _clock, _stopping, _gone) = (Caller.Of(context), store, clock, stopping, context.CancellationToken);
+        _timer = new CancellationTokenSource(TimeLeft(), clock);
+        _end = CancellationTokenSource.CreateLinkedTokenSource(_gone, stopping, _timer.Token);
+    }
+
+    /// <summary>Who makes it.</summary>
+    public Caller Caller { get; }
+
+    /// <summary>When it ends.</summary>
+    public CancellationToken End => _end.Token;
+
+    /// <summary>Ends it where its key is good no more; to be asked whenever it goes on.</summary>
+    /// <exception cref="KeyEndedException">It is not.</exception>
+    public void RequireKey()
+    {
+        if (Caller.KeyId is { } id && _store.Current.FindAccessKey(id)?.Key.IsGoodAt(_clock.GetUtcNow()) != true)
+        {
+            throw new KeyEndedException();
+        }
+    }
+
+    /// <summary>Does what it does until its end, and says why it has ended.</summary>
+    /// <exception cref="KeyEndedException">Its key is good no more.</exception>
+    /// <exception cref="StoppingException">The server stops, or it has gone on for very long.</exception>
+    public async Task RunAsync(Func<Task> call)
+    {
+        try
+        {
+            await call();
+        }
+        catch (OperationCanceledException) when (End.IsCancellationRequested && !_gone.IsCancellationRequested)
+        {
+            if (!_stopping.IsCancellationRequested)
+            {
+                RequireKey();
+            }
+
+            throw new StoppingException();
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        _end.Dispose();
+        _timer.Dispose();
+    }
+
+    // A millisecond more: a timer that is cut to whole ones would ring before the key ends.
+    private TimeSpan TimeLeft()
+    {
+        AccessKey? key = Caller.KeyId is { } id ? _store.Current.FindAccessKey(id)?.Key : null;
+        TimeSpan left = key?.Expires - _clock.GetUtcNow() ?? MostTime;
+        return TimeSpan.FromMilliseconds(Math.Ceiling(Math.Clamp(left.TotalMilliseconds, 0, MostTime.TotalMilliseconds)) + 1);
+    }
+}
+
+/// <summary>A key has expired, or was revoked, while a call with it went on.</summary>
+internal sealed class KeyEndedException() : Exception(
+    "The key has expired or has been revoked while the call went on: ask an administrator for another.");
