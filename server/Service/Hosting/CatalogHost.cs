@@ -106,7 +106,7 @@ public sealed class CatalogHost : IAsyncDisposable
 
         await Task.Delay(_settings.Notice);
         long closed = Stopwatch.GetTimestamp();
-        await Task.WhenAll(StopAsync(_grpc), _json is null ? Task.CompletedTask : StopAsync(_json));
+        await Task.WhenAll(CloseAsync(_grpc), _json is null ? Task.CompletedTask : CloseAsync(_json));
         if (Stopwatch.GetElapsedTime(closed) >= _settings.Drain)
         {
             Log.LogCut(address, _settings.Drain.TotalSeconds);
@@ -118,7 +118,7 @@ public sealed class CatalogHost : IAsyncDisposable
     /// <inheritdoc/>
     public async ValueTask DisposeAsync() => await EndAsync(_grpc, _json, _shared);
 
-    private static async Task StopAsync(WebApplication app)
+    private static async Task CloseAsync(WebApplication app)
     {
         try
         {
