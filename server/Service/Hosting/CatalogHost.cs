@@ -107,7 +107,7 @@ public sealed class CatalogHost : IAsyncDisposable
         await Task.Delay(_settings.Notice);
         long closed = Stopwatch.GetTimestamp();
         await Task.WhenAll(CloseAsync(_grpc), _json is null ? Task.CompletedTask : CloseAsync(_json));
-        if (Stopwatch.GetElapsedTime(closed) >= _settings.Drain)
+        if (_settings.Drain > TimeSpan.Zero && Stopwatch.GetElapsedTime(closed) >= _settings.Drain)
         {
             Log.LogCut(address, _settings.Drain.TotalSeconds);
         }
@@ -153,7 +153,7 @@ public sealed class CatalogHost : IAsyncDisposable
                 });
             });
         builder.Services.AddDoor(settings.Doors, shared.Rates).AddSingleton<IRefusalWriter, GrpcRefusals>();
-        builder.Services.EndWhenTold(settings.Drain);
+        builder.Services.EndWhenTold(shared, settings.Drain);
         WebApplication app = builder.Build();
         app.UseMiddleware<CallObserver>();
         app.Use(BareFailures.AddDetailsAsync);

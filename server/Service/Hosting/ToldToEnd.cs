@@ -1,5 +1,6 @@
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Hosting;
+using Microsoft.Extensions.Logging;
 
 namespace CableCatalog.Service.Hosting;
 
@@ -17,7 +18,12 @@ internal sealed class ToldToEnd : IHostLifetime
 /// <summary>How a host of one port ends.</summary>
 internal static class Endings
 {
+    // That readiness fails while the service ends is no failure to log.
+    private const string HealthLog = "Microsoft.Extensions.Diagnostics.HealthChecks";
+
     /// <summary>Makes it end when it is told to, and give what it has taken so long to finish.</summary>
-    public static void EndWhenTold(this IServiceCollection services, TimeSpan drain) =>
-        services.AddSingleton<IHostLifetime, ToldToEnd>().Configure<HostOptions>(host => host.ShutdownTimeout = drain);
+    public static void EndWhenTold(this IServiceCollection services, SharedParts shared, TimeSpan drain) => services
+        .AddSingleton<IHostLifetime, ToldToEnd>()
+        .Configure<HostOptions>(host => host.ShutdownTimeout = drain)
+        .AddLogging(log => log.AddFilter(HealthLog, level => level >= LogLevel.Warning && !shared.IsEnding));
 }

@@ -43,7 +43,7 @@ internal static class JsonHost
             });
         });
         settings.Log?.Invoke(builder.Logging);
-        builder.Services.EndWhenTold(settings.Drain);
+        builder.Services.EndWhenTold(shared, settings.Drain);
         builder.Services.AddCatalog(store, shared).AddJsonTranscoding(options =>
         {
             options.TypeRegistry = Details;
