@@ -72,6 +72,7 @@ internal sealed partial class FailureStatus(ILogger<FailureStatus> log)
                 return Refusal(Code.DeadlineExceeded, ErrorReason.DeadlinePassed, "The call's deadline passed before it was done.");
             case OperationCanceledException when context.CancellationToken.IsCancellationRequested:
             case ConnectionAbortedException or ConnectionResetException:
+            case IOException { InnerException: ConnectionAbortedException or ConnectionResetException }:
                 return Refusal(Code.Cancelled, ErrorReason.CallCancelled, "The caller gave up waiting.");
             case RpcException rpc:
                 return rpc.GetRpcStatus() ?? ErrorReasons.OfBare((Code)rpc.StatusCode, rpc.Status.Detail);

@@ -12,7 +12,7 @@ namespace CableCatalog.Service.Tests.Telemetry;
 
 /// <summary>By itself: the library listens to every server of the process.</summary>
 [CollectionDefinition(nameof(TelemetryTests), DisableParallelization = true)]
-public class TelemetryCollection;
+public class AloneInTheProcess;
 
 /// <summary>What a collector is sent of a real server.</summary>
 [Collection(nameof(TelemetryTests))]
