@@ -10,7 +10,6 @@ using Google.Protobuf;
 using Google.Protobuf.WellKnownTypes;
 using Google.Rpc;
 using Grpc.Core;
-using Microsoft.AspNetCore.Connections;
 using Microsoft.Extensions.Logging;
 using Status = Google.Rpc.Status;
 
@@ -71,8 +70,7 @@ internal sealed partial class FailureStatus(ILogger<FailureStatus> log)
             case OperationCanceledException when context.Deadline <= DateTime.UtcNow:
                 return Refusal(Code.DeadlineExceeded, ErrorReason.DeadlinePassed, "The call's deadline passed before it was done.");
             case OperationCanceledException when context.CancellationToken.IsCancellationRequested:
-            case ConnectionAbortedException or ConnectionResetException:
-            case IOException { InnerException: ConnectionAbortedException or ConnectionResetException }:
+            case not null when CutCall.Is(failure):
                 return Refusal(Code.Cancelled, ErrorReason.CallCancelled, "The caller gave up waiting.");
             case RpcException rpc:
                 return rpc.GetRpcStatus() ?? ErrorReasons.OfBare((Code)rpc.StatusCode, rpc.Status.Detail);

@@ -37,6 +37,10 @@ internal sealed partial class JsonErrors(RequestDelegate next, ILogger<JsonError
         {
             context.Response.StatusCode = bad.StatusCode;
         }
+        catch (Exception cut) when (CutCall.Is(cut))
+        {
+            // Nobody is left to answer.
+        }
         catch (Exception failure) when (!context.Response.HasStarted && !context.RequestAborted.IsCancellationRequested)
         {
             LogFailure(log, failure, context.Request.Path);

@@ -27,23 +27,23 @@ public sealed class EndingTests : IDisposable
             return;
         }
 
-        (ChildProcess serve, string address) = await ServeAsync();
+        (ChildProcess serve, string address) = await ServeAsync("--json-port", "0");
+        string json = (await serve.ReadLineAsync()).Split(' ')[2].TrimEnd(',');
         using GrpcChannel channel = GrpcChannel.ForAddress(address);
-        using AsyncDuplexStreamingCall<ScoreInstallationsRequest, ScoreInstallationsResponse> call =
-            new GradeScoring.GradeScoringClient(channel).ScoreInstallations();
         using AsyncServerStreamingCall<WatchRevisionsResponse> watch =
             new CatalogHistory.CatalogHistoryClient(channel).WatchRevisions(new WatchRevisionsRequest());
-        await AskAsync(call, "before");
         Assert.True(await watch.ResponseStream.MoveNext(default));
+        using HalfSentCall call = await HalfSentCall.BeginAsync(json);
 
         await serve.AskToEndAsync();
 
         RpcException told = await Assert.ThrowsAsync<RpcException>(() => watch.ResponseStream.MoveNext(default));
         Assert.Equal(StatusCode.Unavailable, told.StatusCode);
         await RefusedAsync(address);
-        await AskAsync(call, "after");
-        await call.RequestStream.CompleteAsync();
-        Assert.False(await call.ResponseStream.MoveNext(default));
+        await RefusedAsync(json);
+        string answer = await call.FinishAsync();
+        Assert.StartsWith("HTTP/1.1 200 OK", answer, StringComparison.Ordinal);
+        Assert.Contains("\"presentCable\"", answer, StringComparison.Ordinal);
         Assert.Equal(new Ran(0, "", ""), await serve.EndedAsync());
         Assert.Equal("Removed slate.\n", (await _workplace.RunAsync("grades", "remove", "slate")).Result);
     }
@@ -59,15 +59,7 @@ public sealed class EndingTests : IDisposable
         }
 
         (ChildProcess serve, string address) = await ServeAsync("--drain", "60");
-        TimeSpan idle = serve.Computed;
-        Task<Ran> asked = Workplace.RunBareAsync([command, Repository.Demo(file), .. options, "--server", address]);
-
-        // It has begun when the server computes.
-        while (serve.Computed - idle < TimeSpan.FromSeconds(0.3))
-        {
-            Assert.False(asked.IsCompleted, "the answer came before the server was told to end");
-            await Task.Delay(10);
-        }
+        Task<Ran> asked = await LetComputeAsync(serve, [command, Repository.Demo(file), .. options, "--server", address]);
 
         await serve.AskToEndAsync();
 
@@ -83,19 +75,31 @@ public sealed class EndingTests : IDisposable
             return;
         }
 
-        (ChildProcess serve, string address) = await ServeAsync("--drain", "1");
-        using GrpcChannel channel = GrpcChannel.ForAddress(address);
-        using AsyncDuplexStreamingCall<ScoreInstallationsRequest, ScoreInstallationsResponse> call =
-            new GradeScoring.GradeScoringClient(channel).ScoreInstallations();
-        await AskAsync(call, "before");
+        (ChildProcess serve, string address) = await ServeAsync("--drain", "1", "--json-port", "0");
+        using HalfSentCall call = await HalfSentCall.BeginAsync((await serve.ReadLineAsync()).Split(' ')[2].TrimEnd(','));
 
         Ran ended = await serve.TerminateAsync();
 
-        await Assert.ThrowsAsync<RpcException>(() => call.ResponseStream.MoveNext(default));
+        Assert.Equal("", await call.AnswerAsync());
         Assert.Equal(0, ended.Code);
         string cut = $" {address} was stopped before every call was finished: 1 s were over\n";
         Assert.True(ended.Error.Count(letter => letter == '\n') == 1 && ended.Error.EndsWith(cut, StringComparison.Ordinal), ended.Error);
         Assert.Equal("Removed slate.\n", (await _workplace.RunAsync("grades", "remove", "slate")).Result);
+    }
+
+    [Fact]
+    public async Task A_computation_is_cut_as_cleanly()
+    {
+        if (OperatingSystem.IsWindows())
+        {
+            return;
+        }
+
+        (ChildProcess serve, string address) = await ServeAsync("--drain", "0");
+        Task<Ran> asked = await LetComputeAsync(serve, "route", Repository.Demo("plover-routes"), "--propose", "--server", address);
+
+        Assert.Equal(new Ran(0, "", ""), await serve.TerminateAsync());
+        Assert.Equal(3, (await asked).Code);
     }
 
     [Fact]
@@ -137,13 +141,19 @@ public sealed class EndingTests : IDisposable
         return (_serve, (await _serve.ReadLineAsync()).Split(' ')[4]);
     }
 
-    // Nothing to score: the answer is a refusal, and an answer all the same.
-    private static async Task AskAsync(
-        AsyncDuplexStreamingCall<ScoreInstallationsRequest, ScoreInstallationsResponse> call, string label)
+    private static async Task<Task<Ran>> LetComputeAsync(ChildProcess serve, params string[] command)
     {
-        await call.RequestStream.WriteAsync(new ScoreInstallationsRequest { Label = label });
-        Assert.True(await call.ResponseStream.MoveNext(default));
-        Assert.Equal(label, call.ResponseStream.Current.Label);
+        TimeSpan idle = serve.Computed;
+        Task<Ran> asked = Workplace.RunBareAsync(command);
+
+        // It has begun when the server computes.
+        while (serve.Computed - idle < TimeSpan.FromSeconds(0.3))
+        {
+            Assert.False(asked.IsCompleted, "the answer came before the server was told to end");
+            await Task.Delay(10);
+        }
+
+        return asked;
     }
 
     private static async Task RefusedAsync(string address)
