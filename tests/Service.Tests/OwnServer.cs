@@ -71,7 +71,7 @@ internal sealed class OwnServer : IAsyncDisposable
         CancellationToken.None);
 
     /// <summary>Stops the server as a signal does; the store stays open.</summary>
-    public Task StopAsync() => Host.WaitForShutdownAsync(new CancellationToken(canceled: true));
+    public Task StopAsync() => Host.StopAsync();
 
     /// <summary>Stops it and starts another on the same catalogue and the same ports.</summary>
     public async Task RestartAsync()

@@ -4,7 +4,7 @@ using Microsoft.Extensions.Logging;
 
 namespace CableCatalog.Service.Hosting;
 
-/// <summary>Ends when <see cref="CatalogHost.StopAsync"/> says so. The framework's own listens to signals in each host, and would close
+/// <summary>Ends when <see cref="CatalogHost.StopAsync()"/> says so. The framework's own listens to signals in each host, and would close
 /// the ports before health has said anything.</summary>
 internal sealed class ToldToEnd : IHostLifetime
 {

@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Net;
 using System.Net.Sockets;
 using System.Text;
@@ -37,7 +36,7 @@ public sealed class ConnectionTests(ServiceFixture service) : IClassFixture<Serv
         ];
         await Task.Delay(1000);
 
-        var clock = Stopwatch.StartNew();
+        // A call that had to wait for any of them would wait for ever: five seconds are for a busy machine.
         for (int call = 0; call < 50; call++)
         {
             await service.Catalog.GetGradeAsync(new GetGradeRequest { Name = "grades/g1" }, deadline: DateTime.UtcNow.AddSeconds(5));
@@ -46,7 +45,6 @@ public sealed class ConnectionTests(ServiceFixture service) : IClassFixture<Serv
             Assert.Equal(HttpStatusCode.OK, response.StatusCode);
         }
 
-        Assert.InRange(clock.Elapsed, TimeSpan.Zero, TimeSpan.FromSeconds(10));
         await stop.CancelAsync();
         await Task.WhenAll(dawdlers);
     }

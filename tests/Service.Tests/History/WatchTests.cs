@@ -214,17 +214,20 @@ public sealed class WatchTests(ITestOutputHelper output)
 
         var clock = Stopwatch.StartNew();
         Task stopping = server.StopAsync();
-        foreach (AsyncServerStreamingCall<WatchRevisionsResponse> watch in watches)
-        {
-            RpcException failure = await Assert.ThrowsAsync<RpcException>(() => NextAsync(watch));
-            Assert.Equal((StatusCode.Unavailable, "STOPPING"), (failure.StatusCode, ReasonOf(failure)));
-            watch.Dispose();
-        }
-
-        RpcException ended = await Assert.ThrowsAsync<RpcException>(() => scores.ResponseStream.MoveNext(CancellationToken.None));
-        Assert.Equal((StatusCode.Unavailable, "STOPPING"), (ended.StatusCode, ReasonOf(ended)));
-        await stopping.WaitAsync(Patience);
+        RpcException[] failures = await Task.WhenAll(
+            watches.Select(watch => Assert.ThrowsAsync<RpcException>(() => NextAsync(watch))));
         Assert.InRange(clock.Elapsed, TimeSpan.Zero, TimeSpan.FromSeconds(2));
+        Assert.All(failures, failure => Assert.Equal((StatusCode.Unavailable, "STOPPING"), (failure.StatusCode, ReasonOf(failure))));
+        Array.ForEach(watches, watch => watch.Dispose());
+
+        // A client of .NET that still has requests to send may take the end of the connection for that of the call, though it has been
+        // told the status: what the server has said is in its log.
+        RpcException ended = await Assert.ThrowsAsync<RpcException>(() => scores.ResponseStream.MoveNext(CancellationToken.None));
+        Assert.True(ReasonOf(ended) == "STOPPING" || ended.Status.Detail.Contains("NO_ERROR", StringComparison.Ordinal), ended.ToString());
+
+        // A call that does not end would hold the stop up for the host's thirty seconds.
+        await stopping.WaitAsync(TimeSpan.FromSeconds(10));
+        Assert.Equal(watches.Length + 1, server.Logged.Split("Error status code 'Unavailable'").Length - 1);
     }
 
     [Fact]
