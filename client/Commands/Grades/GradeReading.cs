@@ -18,7 +18,7 @@ internal static class GradeReading
             "list",
             "List the grades, all or those that match a filter.",
             "cablecatalog grades list",
-            "cablecatalog grades list --filter \"price.base < 90 AND rated_pull_n >= 1000\" --order-by friction.likely",
+            "cablecatalog grades list --filter \"price.base < 90 AND rated_pull_n:*\" --order-by friction.likely",
             "cablecatalog grades list --filter \"display_name:stone OR coefficient_basis = MEASURED\"",
             "cablecatalog grades list --output csv > grades.csv")
         {
