@@ -48,7 +48,7 @@ internal static class BatchFile
     {
         CsvRow[] rows = [.. CsvRow.ReadAll(text, problems)];
         string[] heading = rows.Length == 0 ? [] : [.. rows[0].Cells.Select(Keys.Normal)];
-        foreach ((int i, string column) in heading.Index().Where(column => !Columns.Contains(column.Item)))
+        foreach ((int i, string column) in heading.Index().Where(column => !Columns.Contains(column.Item)).Take(ProblemList.Most))
         {
             problems.Add(rows[0].Place(i), $"column \"{Wording.Shown(column)}\" is not known here; {Wording.InsteadOf(column, Columns)}");
         }

@@ -117,7 +117,7 @@ internal static class GradePriceFile
             return null;
         }
 
-        for (int i = 0; i < written.Length; i++)
+        for (int i = 0; i < written.Length && !problems.IsFull; i++)
         {
             if (!Columns.Contains(written[i]))
             {

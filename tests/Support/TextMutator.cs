@@ -127,7 +127,7 @@ internal sealed partial class TextMutator(Random random)
             case 10:
                 return random.Next(20) == 0 ? text + Laughs : text.Insert(at, Word());
             case 11:
-                return random.Next(200) == 0 ? text.Insert(at, new string('7', 5 << 20)) : text.Replace("\n", "\r\n", StringComparison.Ordinal);
+                return random.Next(100) == 0 ? text.Insert(at, Long()) : text.Replace("\n", "\r\n", StringComparison.Ordinal);
             case 12:
                 return random.Next(40) == 0
                     ? WithLines(text, lines => lines.InsertRange(
@@ -136,6 +136,13 @@ internal sealed partial class TextMutator(Random random)
             default:
                 return WithWords(text, random.Next(4));
         }
+    }
+
+    // One line of about one or five million letters, or a million lines.
+    private string Long()
+    {
+        string again = random.Next(6) switch { 0 => "7", 1 => ",", 2 => "x: ", 3 => "[7, ", 4 => "\"a b", _ => "- 7\n" };
+        return string.Concat(Enumerable.Repeat(again, (random.Next(2) == 0 ? 5 << 20 : 900_000) / again.Length));
     }
 
     private string WithWords(string text, int how)

@@ -5,10 +5,13 @@ using Microsoft.AspNetCore.Http;
 
 namespace CableCatalog.Service.Hosting;
 
-/// <summary>Gives the failures that the framework makes by itself (a message too large, no such rpc, a deadline) their google.rpc details.
-/// </summary>
+/// <summary>Gives the failures that the framework makes by itself (a message too large or unreadable, no such rpc, a
+/// deadline) their google.rpc details.</summary>
 internal static class BareFailures
 {
+    /// <summary>What to say of a message whose bytes are none of the rpc's.</summary>
+    public const string Unreadable = "The message cannot be read as the one that this rpc takes; make it from the contract's .proto files.";
+
     private const string Details = "grpc-status-details-bin";
 
     /// <summary>Lets the call be answered; what an answer of trailers only lacks is added just before it is sent.</summary>
@@ -22,6 +25,14 @@ internal static class BareFailures
                 && code != (int)Code.Ok)
             {
                 string message = Uri.UnescapeDataString(headers["grpc-message"].ToString());
+                if (code == (int)Code.Unknown)
+                {
+                    // All that the framework calls so: it reads the message of a call before the interceptor is there.
+                    (code, message) = ((int)Code.InvalidArgument, Unreadable);
+                    headers["grpc-status"] = code.ToString(CultureInfo.InvariantCulture);
+                    headers["grpc-message"] = message;
+                }
+
                 headers[Details] = Convert.ToBase64String(ErrorReasons.OfBare((Code)code, message).ToByteArray()).TrimEnd('=');
             }
 

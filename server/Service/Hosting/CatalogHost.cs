@@ -171,6 +171,9 @@ public sealed class CatalogHost : IAsyncDisposable
         WebApplicationBuilder builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions());
         builder.WebHost.UseKestrelCore().ConfigureKestrel(listen);
         log?.Invoke(builder.Logging);
+
+        // What it would call an error is a message that cannot be read, which anybody can send; the service logs its own failures.
+        builder.Logging.AddFilter("Grpc.AspNetCore.Server.ServerCallHandler", LogLevel.Critical);
         builder.Services.AddCatalog(store, shared);
         builder.Services.AddGrpcReflection();
         builder.Services.AddGrpcHealthChecks(options =>

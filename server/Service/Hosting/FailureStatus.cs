@@ -67,6 +67,8 @@ internal sealed partial class FailureStatus(ILogger<FailureStatus> log)
                     new ResourceInfo { ResourceName = "grades", Description = unknown.Message });
             case CatalogStoreException damaged:
                 return Refusal(Code.DataLoss, ErrorReason.CatalogDamaged, damaged.Message);
+            case InvalidProtocolBufferException:
+                return ErrorReasons.OfBare(Code.InvalidArgument, BareFailures.Unreadable);
             case OperationCanceledException when context.Deadline <= DateTime.UtcNow:
                 return Refusal(Code.DeadlineExceeded, ErrorReason.DeadlinePassed, "The call's deadline passed before it was done.");
             case OperationCanceledException when context.CancellationToken.IsCancellationRequested:

@@ -62,6 +62,21 @@ public sealed partial class ErrorReasonTests(ServiceFixture service) : IClassFix
         Assert.Equal(((int)Code.Unimplemented, "NO_SUCH_METHOD"), (status.Code, Why(status).Reason));
     }
 
+    // A text stands where the rpc has a message.
+    [Theory]
+    [InlineData("GradeCatalog/UpdateGrade")]
+    [InlineData("GradeScoring/ScoreInstallations")]
+    public async Task A_message_that_is_none_of_the_rpcs_is_the_callers_fault(string method)
+    {
+        IMessage other = method.StartsWith("GradeCatalog", StringComparison.Ordinal)
+            ? new GetGradeRequest { Name = "x" }
+            : new DeleteGradeRequest { Etag = "x" };
+        Google.Rpc.Status status = await RawCall.MakeAsync(service, $"cablecatalog.v1.{method}", other);
+
+        Assert.Equal(((int)Code.InvalidArgument, "MALFORMED_CALL"), (status.Code, Why(status).Reason));
+        Assert.Contains("cannot be read", status.Message, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task A_path_of_json_that_is_none_says_so()
     {

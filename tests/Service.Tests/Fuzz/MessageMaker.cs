@@ -11,6 +11,9 @@ internal sealed class MessageMaker(Random random, ILookup<MessageDescriptor, IMe
 {
     private const int DeepestMade = 6;
 
+    // More than the service receives.
+    private const int MostBytes = 5 << 20;
+
     private static readonly double[] Numbers =
     [
         double.NaN, double.PositiveInfinity, double.NegativeInfinity, 0, -0.0, double.Epsilon, -1e-320, 1e308, -1e308, double.MaxValue, -1, 1,
@@ -120,7 +123,8 @@ internal sealed class MessageMaker(Random random, ILookup<MessageDescriptor, IMe
                 list.Insert(at, Another(list[at]!));
                 break;
             case 3 when list.Count > 0:
-                for (int most = random.Next(2) == 0 ? 50 : 1001; list.Count < most;)
+                int fits = MostBytes / Math.Max(1, (list[at] as IMessage)?.CalculateSize() ?? 1);
+                for (int most = random.Next(12) switch { 0 => 200_000, < 6 => 50, _ => 1001 }; list.Count < Math.Min(most, fits);)
                 {
                     list.Add(Another(list[at]!));
                 }

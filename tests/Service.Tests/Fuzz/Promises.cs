@@ -16,6 +16,9 @@ internal static class Promises
         StatusCode.FailedPrecondition, StatusCode.ResourceExhausted,
     ];
 
+    // Details travel in trailers, which clients cap at 8 to 16 KiB, as base64.
+    private const int MostDetailsBytes = 8 << 10;
+
     /// <summary>What is wrong with an answer.</summary>
     /// <param name="answer">The answer.</param>
     /// <param name="type">What each message of it is.</param>
@@ -52,6 +55,11 @@ internal static class Promises
             || details.Message.Contains("   at ", StringComparison.Ordinal))
         {
             yield return $"{code} is not for people: {details?.Message}";
+        }
+
+        if (details?.CalculateSize() > MostDetailsBytes)
+        {
+            yield return $"{code} has {details.CalculateSize()} bytes of details";
         }
 
         if (details?.GetDetail<BadRequest>() is { } bad

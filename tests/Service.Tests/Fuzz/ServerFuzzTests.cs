@@ -44,7 +44,7 @@ public sealed class ServerFuzzTests(ServiceFixture service, ITestOutputHelper ou
 
     public static TheoryData<string> RpcsOfJson =>
     [
-        .. Contract.Methods.Where(method => method.HttpOf(Empty(method)) is { Content: not null }).Select(method => method.ShortName()),
+        .. Contract.Methods.Where(method => method.HttpOf(Empty(method)) is not null).Select(method => method.ShortName()),
     ];
 
     [Theory]
@@ -82,12 +82,12 @@ public sealed class ServerFuzzTests(ServiceFixture service, ITestOutputHelper ou
 
     [Theory]
     [MemberData(nameof(RpcsOfJson))]
-    public async Task Any_body_has_an_answer_of_the_contract(string rpc)
+    public async Task Any_request_of_JSON_has_an_answer_of_the_contract(string rpc)
     {
         MethodDescriptor method = Contract.Methods.Single(known => known.ShortName() == rpc);
         await TidyAsync();
         IMessage[] bases = [.. (await ValidRequests.OfAsync(service))[rpc].DefaultIfEmpty(Empty(method))];
-        var tally = new Tally("Bodies of JSON", rpc);
+        var tally = new Tally("Requests of JSON: bodies, or queries where there is none", rpc);
         int tidied = 0;
         foreach (int seed in FuzzInputs.Seeds(rpc, HeavyInputs.ContainsKey(rpc) ? 60 : 150))
         {
@@ -98,8 +98,7 @@ public sealed class ServerFuzzTests(ServiceFixture service, ITestOutputHelper ou
 
             var random = new Random(seed);
             using HttpRequestMessage request = method.HttpOf(bases[random.Next(bases.Length)])!;
-            byte[] body = new TextMutator(random).SpoiltBytes(await request.Content!.ReadAsStringAsync());
-            request.Content = new ByteArrayContent(body) { Headers = { ContentType = new MediaTypeHeaderValue("application/json") } };
+            string spoilt = await SpoilAsync(request, method.InputType, random);
             long before = service.Store.Current.Revision;
             TimeSpan worked = Environment.CpuUsage.TotalTime;
             var watch = System.Diagnostics.Stopwatch.StartNew();
@@ -113,7 +112,7 @@ public sealed class ServerFuzzTests(ServiceFixture service, ITestOutputHelper ou
                 broken = [.. broken, "the catalogue was changed"];
             }
 
-            tally.Count(code, wall, cpu, broken, () => $"{rpc} {seed}: {Encoding.UTF8.GetString(body)[..Math.Min(body.Length, 2000)]}");
+            tally.Count(code, wall, cpu, broken, () => $"{rpc} {seed}: {spoilt[..Math.Min(spoilt.Length, 2000)]}");
         }
 
         tally.Close(output);
@@ -130,6 +129,33 @@ public sealed class ServerFuzzTests(ServiceFixture service, ITestOutputHelper ou
         Google.Rpc.Status status = JsonCalls.Parse<Google.Rpc.Status>(answer);
         string[] broken = [.. Promises.BrokenBy((StatusCode)status.Code, status)];
         return ((StatusCode)status.Code, (int)response.StatusCode >= 500 ? [.. broken, $"HTTP {(int)response.StatusCode}"] : broken);
+    }
+
+    // The body, or where there is none the query.
+    private static async Task<string> SpoilAsync(HttpRequestMessage request, MessageDescriptor type, Random random)
+    {
+        const int MostLetters = 500;
+        var mutator = new TextMutator(random);
+        if (request.Content is not null)
+        {
+            byte[] body = mutator.SpoiltBytes(await request.Content.ReadAsStringAsync());
+            request.Content = new ByteArrayContent(body) { Headers = { ContentType = new MediaTypeHeaderValue("application/json") } };
+            return Encoding.UTF8.GetString(body);
+        }
+
+        string uri = request.RequestUri!.ToString();
+        IList<FieldDescriptor> fields = type.Fields.InDeclarationOrder();
+        for (int left = random.Next(1, 4); left > 0; left--)
+        {
+            string name = fields.Count > 0 && random.Next(5) > 0 ? fields[random.Next(fields.Count)].JsonName : mutator.Word();
+            string value = random.Next(10) == 0 ? "%ED%A0%80%FF" : Uri.EscapeDataString(Cut(mutator.Word()));
+            uri += $"{(uri.Contains('?', StringComparison.Ordinal) ? '&' : '?')}{Uri.EscapeDataString(Cut(name))}={value}";
+        }
+
+        request.RequestUri = new Uri(uri, UriKind.Relative);
+        return uri;
+
+        static string Cut(string text) => text[..Math.Min(text.Length, MostLetters)];
     }
 
     private static byte[] Request(
