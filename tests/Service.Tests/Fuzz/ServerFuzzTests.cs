@@ -126,6 +126,11 @@ public sealed class ServerFuzzTests(ServiceFixture service, ITestOutputHelper ou
             return (StatusCode.OK, []);
         }
 
+        if (answer.Length == 0)
+        {
+            return (StatusCode.Unknown, [$"HTTP {(int)response.StatusCode} without a body"]);
+        }
+
         Google.Rpc.Status status = JsonCalls.Parse<Google.Rpc.Status>(answer);
         string[] broken = [.. Promises.BrokenBy((StatusCode)status.Code, status)];
         return ((StatusCode)status.Code, (int)response.StatusCode >= 500 ? [.. broken, $"HTTP {(int)response.StatusCode}"] : broken);
