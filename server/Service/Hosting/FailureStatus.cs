@@ -72,7 +72,7 @@ internal sealed partial class FailureStatus(ILogger<FailureStatus> log)
             case OperationCanceledException when context.Deadline <= DateTime.UtcNow:
                 return Refusal(Code.DeadlineExceeded, ErrorReason.DeadlinePassed, "The call's deadline passed before it was done.");
             case OperationCanceledException when context.CancellationToken.IsCancellationRequested:
-            case not null when CutCall.Is(failure):
+            case Exception when CutCall.Is(failure):
                 return Refusal(Code.Cancelled, ErrorReason.CallCancelled, "The caller gave up waiting.");
             case RpcException rpc:
                 return rpc.GetRpcStatus() ?? ErrorReasons.OfBare((Code)rpc.StatusCode, rpc.Status.Detail);

@@ -1,6 +1,5 @@
 using System.Collections.Concurrent;
 using System.Diagnostics;
-using CableCatalog.Catalog.Storage;
 using CableCatalog.Catalog.Storage.Postgres;
 using Npgsql;
 
