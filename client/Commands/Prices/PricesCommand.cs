@@ -47,7 +47,7 @@ internal static class PricesCommand
             "list",
             "List the price lists, all or those that match a filter.",
             "cablecatalog prices list",
-            "cablecatalog prices list --filter \"valid_until >= 2027-01-01\" --order-by \"valid_until desc\"")
+            "cablecatalog prices list --filter \"currency_code = USD\" --order-by \"valid_until desc\"")
         {
             choosing.Filter, choosing.OrderBy, output,
         };
