@@ -6,7 +6,7 @@ program=$(realpath "$1")
 demo=$(realpath "$(dirname "$0")/../../catalog-demo")
 folder=$(mktemp -d)
 server=
-trap 'kill $server 2>/dev/null; wait; rm -rf "$folder"' EXIT
+trap 'kill $server 2>/dev/null || :; wait; rm -rf "$folder"' EXIT
 
 surprise() { # surprise WHAT: tells it, with what was said
   echo "shipped: $1" >&2
