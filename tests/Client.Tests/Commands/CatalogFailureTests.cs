@@ -162,10 +162,11 @@ public sealed partial class CatalogFailureTests(ServedCatalog served) : IClassFi
         Assert.Equal(
             "Removed cobble.\n",
             (await Workplace.RunWithAsync(key, "grades", "remove", "cobble", "--server", address)).Result);
+        Assert.True(File.Exists(workplace.Catalog + ".holder"));
         Assert.Equal(new Ran(0, "", ""), await serve.TerminateAsync());
 
-        Assert.Equal("Removed slate.\n", (await workplace.RunAsync("grades", "remove", "slate")).Result);
         Assert.False(File.Exists(workplace.Catalog + ".holder"));
+        Assert.Equal("Removed slate.\n", (await workplace.RunAsync("grades", "remove", "slate")).Result);
     }
 
     private static void Cut(string file, long length)
