@@ -74,16 +74,19 @@ internal static class FieldMasks
         }
 
         var violations = new Violations();
+        string expected = $"must be {inWords}: {string.Join(", ", all)}";
         foreach ((int index, string path) in mask.Paths.Index())
         {
             if (!FieldMask.IsValid(type, path) || !all.Contains(path.Split('.')[0]))
             {
-                violations.Add($"{field}.paths[{index}]", "UNKNOWN_FIELD", $"must be {inWords}: {string.Join(", ", all)}");
+                violations.Add($"{field}.paths[{index}]", "UNKNOWN_FIELD", expected);
             }
         }
 
         violations.ThrowIfAny();
-        return mask.Paths;
+
+        // A message has room for hundreds of thousands of paths; each is gone through for every resource.
+        return [.. mask.Paths.Distinct()];
     }
 
     private static void Copy(IMessage from, IMessage to, ReadOnlySpan<string> path)
