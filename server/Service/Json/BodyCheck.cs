@@ -83,7 +83,8 @@ internal ref struct BodyCheck
             string name = _reader.GetString()!;
             IList<FieldDescriptor> known = type.Fields.InDeclarationOrder();
             FieldDescriptor? field = FieldNames.Find(name, known);
-            string at = path.Length == 0 ? field?.Name ?? name : $"{path}.{field?.Name ?? name}";
+            string said = field?.Name ?? FieldValue.Shown(name);
+            string at = path.Length == 0 ? said : $"{path}.{said}";
             if (field is null)
             {
                 _violations.Add(

@@ -22,7 +22,7 @@ internal static partial class QueryCheck
             if (field is null)
             {
                 violations.Add(
-                    name,
+                    FieldValue.Shown(name),
                     "UNKNOWN_FIELD",
                     $"is no query parameter of {rule.Verb} {rule.Template}; {FieldNames.InsteadOf(name, known)}");
             }

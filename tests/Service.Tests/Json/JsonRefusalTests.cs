@@ -97,6 +97,18 @@ public sealed class JsonRefusalTests(ServiceFixture service) : IClassFixture<Ser
         Assert.Equal(["body"], (await service.Json.ViolationsAsync(HttpMethod.Post, Score, json)).Select(violation => violation.Field));
     }
 
+    [Fact]
+    public async Task A_name_of_many_letters_that_is_none_comes_back_short()
+    {
+        string name = new('x', 20_000);
+        foreach ((string path, string? body) in new[] { ("/v1/grades?gradeId=new", $$"""{"{{name}}":1}"""), ($"/v1/grades?{name[..2000]}=1", "{}") })
+        {
+            (string Field, string Reason, string Description)[] wrong = await service.Json.ViolationsAsync(HttpMethod.Post, path, body);
+            Assert.Equal("UNKNOWN_FIELD", wrong[0].Reason);
+            Assert.InRange(wrong[0].Field.Length, 1, 60);
+        }
+    }
+
     [Theory]
     [InlineData("GET", "/v1/grades?pageSiz=5", "pageSiz", "UNKNOWN_FIELD", "is no query parameter of GET /v1/grades; perhaps \"pageSize\" is meant")]
     [InlineData("GET", "/v1/grades/g1?view=full", "view", "UNKNOWN_FIELD", "is no query parameter of GET /v1/{name=grades/*}; known are readMask")]
