@@ -24,10 +24,10 @@ internal sealed partial class TextMutator(Random random)
     /// <summary>Something that belongs nowhere.</summary>
     public string Word() => Awkward[random.Next(Awkward.Length)];
 
-    /// <summary>A text spoilt in one to four places.</summary>
+    /// <summary>A text spoilt in one to four places, mostly in one.</summary>
     public string Spoilt(string text)
     {
-        for (int left = random.Next(1, 5); left > 0; left--)
+        for (int left = random.Next(3) == 0 ? random.Next(2, 5) : 1; left > 0; left--)
         {
             text = Once(text);
         }
@@ -147,6 +147,14 @@ internal sealed partial class TextMutator(Random random)
 
     private string WithWords(string text, int how)
     {
+        // Of a text of millions of letters, somewhere in it.
+        const int MostLooked = 50_000;
+        if (text.Length > MostLooked)
+        {
+            int at = random.Next(text.Length - MostLooked);
+            return $"{text[..at]}{WithWords(text[at..(at + MostLooked)], how)}{text[(at + MostLooked)..]}";
+        }
+
         MatchCollection words = Words().Matches(text);
         if (words.Count == 0)
         {

@@ -223,7 +223,7 @@ public sealed class ParserFuzzTests : IDisposable
                 decimal? amount = MoneyText.FromDigits(text);
                 return (amount is not null, amount is { } one && MoneyText.ToDecimal(MoneyText.FromDecimal(one, "USD")) != one ? ["another amount"] : []);
             case "assignment":
-                FileResult<GradeEdit> edit = GradeEdit.FromAssignments("--set", [text, text]);
+                FileResult<GradeEdit> edit = GradeEdit.FromAssignments("--set", [text]);
                 return (edit.Value is not null, edit.Value is null == (edit.Problems.Count == 0) ? ["neither"] : []);
             default:
                 QuantityKind of = kind switch
