@@ -1,5 +1,6 @@
 using System.Text;
 using System.Text.Json;
+using System.Text.Unicode;
 using CableCatalog.Service.Requests;
 using Google.Protobuf.Reflection;
 
@@ -52,6 +53,11 @@ internal ref struct BodyCheck
         if (body.AsSpan().Trim(" \t\r\n"u8).IsEmpty)
         {
             return "must be a JSON object; it is empty";
+        }
+
+        if (!Utf8.IsValid(body))
+        {
+            return "must be JSON in UTF-8; it has bytes in it that are none";
         }
 
         try

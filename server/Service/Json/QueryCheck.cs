@@ -30,7 +30,7 @@ internal static partial class QueryCheck
             {
                 violations.Add(field.Name, "DUPLICATE", "must be given once in the query");
             }
-            else if (!IsMask(field) && values.FirstOrDefault(value => !FieldValue.IsValid(field, Quoted(field, value!))) is { } wrong)
+            else if (!IsMask(field) && values.FirstOrDefault(value => !IsValue(field, value!)) is { } wrong)
             {
                 violations.Add(
                     field.Name, "UNKNOWN_VALUE", $"must be {FieldValue.Expected(field)}, found {FieldValue.Shown(wrong)}");
@@ -58,8 +58,18 @@ internal static partial class QueryCheck
     private static bool IsMask(FieldDescriptor field) =>
         field.FieldType == FieldType.Message && field.MessageType.FullName == FieldMask.Descriptor.FullName;
 
+    // In JSON 1e3 is a whole number; the rpc reads a query more strictly.
+    private static bool IsValue(FieldDescriptor field, string value) =>
+        FieldValue.IsValid(field, Quoted(field, value)) && (!IsWhole(field) || Digits().IsMatch(value));
+
+    private static bool IsWhole(FieldDescriptor field) =>
+        field.FieldType is FieldType.Int32 or FieldType.Int64 or FieldType.UInt32 or FieldType.UInt64;
+
     private static string Quoted(FieldDescriptor field, string value) =>
         field.FieldType == FieldType.Bool && value is "true" or "false" ? value : JsonSerializer.Serialize(value);
+
+    [GeneratedRegex(@"^-?[0-9]+\z")]
+    private static partial Regex Digits();
 
     [GeneratedRegex("[A-Z]")]
     private static partial Regex Capital();

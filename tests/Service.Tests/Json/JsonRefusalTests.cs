@@ -97,6 +97,27 @@ public sealed class JsonRefusalTests(ServiceFixture service) : IClassFixture<Ser
         Assert.Equal(["body"], (await service.Json.ViolationsAsync(HttpMethod.Post, Score, json)).Select(violation => violation.Field));
     }
 
+    [Theory]
+    [InlineData("{\"display", "Name\":\"x\"}")]
+    [InlineData("{\"displayName\":\"", "\"}")]
+    public async Task Bytes_that_are_no_UTF8_are_told(string before, string after)
+    {
+        byte[] body = [.. Encoding.ASCII.GetBytes(before), 0xE4, .. Encoding.ASCII.GetBytes(after)];
+        using var content = new ByteArrayContent(body) { Headers = { ContentType = new("application/json") } };
+        using HttpResponseMessage response = await service.Json.PatchAsync(new Uri("/v1/grades/g1", UriKind.Relative), content);
+
+        Assert.Equal(HttpStatusCode.BadRequest, response.StatusCode);
+        Assert.Contains("UTF-8", await response.Content.ReadAsStringAsync(), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("1e3")]
+    [InlineData("5.")]
+    [InlineData("5.0")]
+    public async Task A_whole_number_in_a_query_is_written_in_digits(string number) => Assert.Equal(
+        [("page_size", "UNKNOWN_VALUE", $"must be a whole number of at most 32 bits, found {number}")],
+        await service.Json.ViolationsAsync(HttpMethod.Get, $"/v1/grades?pageSize={number}"));
+
     [Fact]
     public async Task A_name_of_many_letters_that_is_none_comes_back_short()
     {
