@@ -9,10 +9,12 @@ namespace CableCatalog.Service.Requests;
 /// at once; whatever was read is used only when there is none.</summary>
 internal sealed class Violations
 {
-    // Details travel in trailers, which clients cap at 8 to 16 KiB.
+    // Details travel in trailers as base64, beside a message; clients cap trailers at 8 to 16 KiB.
     private const int MostReported = 20;
+    private const int MostReportedBytes = 5 << 10;
 
     private readonly List<BadRequest.Types.FieldViolation> _reported = [];
+    private int _reportedBytes;
 
     /// <summary>How many have been found.</summary>
     public int Count { get; private set; }
@@ -21,9 +23,16 @@ internal sealed class Violations
     public void Add(string field, string reason, string description)
     {
         Count++;
-        if (_reported.Count < MostReported)
+        if (_reported.Count >= MostReported || _reportedBytes >= MostReportedBytes)
         {
-            _reported.Add(new BadRequest.Types.FieldViolation { Field = field, Reason = reason, Description = description });
+            return;
+        }
+
+        var violation = new BadRequest.Types.FieldViolation { Field = field, Reason = reason, Description = description };
+        _reportedBytes += violation.CalculateSize();
+        if (_reported.Count == 0 || _reportedBytes < MostReportedBytes)
+        {
+            _reported.Add(violation);
         }
     }
 

@@ -16,8 +16,8 @@ internal static class Promises
         StatusCode.FailedPrecondition, StatusCode.ResourceExhausted,
     ];
 
-    // Details travel in trailers, which clients cap at 8 to 16 KiB, as base64.
-    private const int MostDetailsBytes = 8 << 10;
+    // Details travel in trailers, which clients cap at 8 to 16 KiB, as base64 and beside a message.
+    private const int MostDetailsBytes = 5500;
 
     /// <summary>What is wrong with an answer.</summary>
     /// <param name="answer">The answer.</param>

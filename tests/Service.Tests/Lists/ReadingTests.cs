@@ -45,6 +45,18 @@ public sealed class ReadingTests(ServiceFixture service) : IClassFixture<Service
         Assert.Equal(Enumerable.Repeat(new Grade { Name = "grades/g2" }, 1000), answer.Grades);
     }
 
+    // 8 KiB of trailers is what some clients take; base64 makes four bytes of three.
+    [Fact]
+    public async Task A_refusal_of_many_long_violations_fits_any_clients_trailers()
+    {
+        var request = new GetGradeRequest { Name = "grades/g2", ReadMask = new FieldMask { Paths = { Enumerable.Repeat("nothing", 1000) } } };
+        (StatusCode code, Google.Rpc.Status status) = await FailureOf(service.Catalog.GetGradeAsync(request));
+
+        Assert.Equal(StatusCode.InvalidArgument, code);
+        Assert.InRange((status.CalculateSize() * 4 / 3) + status.Message.Length, 1000, 8 << 10);
+        Assert.Contains("1000", status.Message, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task A_read_mask_takes_lists_and_what_is_not_set()
     {
