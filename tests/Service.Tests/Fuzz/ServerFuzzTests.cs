@@ -27,6 +27,9 @@ public sealed class ServerFuzzTests(ServiceFixture service, ITestOutputHelper ou
     // Those whose answer takes more than a few milliseconds.
     private static readonly Dictionary<string, int> HeavyInputs = new()
     {
+        ["Backups/BackUpCatalog"] = 50,
+        ["CatalogHistory/ListRevisions"] = 300,
+        ["RoutePlanning/MeasureRoute"] = 250,
         ["RoutePlanning/StudyRoutes"] = 150,
         ["OptionWeighing/WeighOptions"] = 200,
         ["Quoting/MakeQuote"] = 200,
