@@ -6,7 +6,7 @@ namespace CableCatalog.Service.Telemetry;
 
 /// <summary>How a call failed, noted where that is decided; for the log and the metrics.</summary>
 /// <param name="Code">The status code of gRPC.</param>
-/// <param name="Reason">The contract's reason: "KEY_MISSING".</param>
+/// <param name="Reason">The contract's reason.</param>
 internal sealed record CallOutcome(Code Code, string Reason)
 {
     /// <summary>Notes it with the call.</summary>
@@ -28,5 +28,5 @@ internal sealed record CallOutcome(Code Code, string Reason)
     private static CallOutcome OfBare(Code code) => Of(ErrorReasons.OfBare(code, ""));
 
     private static CallOutcome Of(Status status) =>
-        new((Code)status.Code, status.GetDetail<ErrorInfo>()?.Reason ?? "ERROR_REASON_UNSPECIFIED");
+        new((Code)status.Code, status.GetDetail<ErrorInfo>()?.Reason ?? "unspecified");
 }
