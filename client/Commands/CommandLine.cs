@@ -31,8 +31,8 @@ internal static class CommandLine
         };
         if (parsed.CommandResult.Command.Name == ServeCommand.Name)
         {
-            // It has its own time to end, --drain; whatever else is interrupted has the usual two seconds.
-            configuration.ProcessTerminationTimeout = Timeout.InfiniteTimeSpan;
+            // It hears its own signals, and has its own time to end; whatever else is interrupted has the usual two seconds.
+            configuration.ProcessTerminationTimeout = null;
         }
 
         if (parsed.Action is ParseErrorAction)

@@ -5,6 +5,8 @@ using CableCatalog.Client.Files;
 using CableCatalog.Catalog.Storage;
 using CableCatalog.Service.Hosting;
 using CableCatalog.V1;
+using Google.Protobuf;
+using Google.Protobuf.Reflection;
 using Grpc.Core;
 using Grpc.Net.Client;
 
@@ -13,6 +15,9 @@ namespace CableCatalog.Client.Connections;
 /// <summary>The service that a command talks to: at an address, or the same one inside this process.</summary>
 internal sealed class Connection : IAsyncDisposable
 {
+    /// <summary>As many as the service puts on a page.</summary>
+    public const int MostOnAPage = 1000;
+
     private const int MostReceivedBytes = 16 << 20;
     private const int QuotesAtOnce = 100;
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
@@ -207,23 +212,33 @@ internal sealed class Connection : IAsyncDisposable
         }
     }
 
-    /// <summary>Every grade of the catalogue, page by page, as one answer.</summary>
-    public async Task<ListGradesResponse> AllGradesAsync(CancellationToken cancellation, string filter = "", string orderBy = "")
+    /// <summary>Asks for page after page, and puts them together into one answer.</summary>
+    /// <param name="list">Asks for the page that follows what has come so far, by the token of the next that stands in it.</param>
+    /// <param name="cancellation">Gives up.</param>
+    /// <param name="isEnough">Whether no more pages are wanted.</param>
+    /// <exception cref="ClientFailure">It failed, in words for a person.</exception>
+    public async Task<T> AllPagesAsync<T>(
+        Func<T, CallOptions, AsyncUnaryCall<T>> list, CancellationToken cancellation, Func<T, bool>? isEnough = null)
+        where T : IMessage<T>, new()
     {
-        var all = new ListGradesResponse();
+        var all = new T();
+        IFieldAccessor next = all.Descriptor.FindFieldByName("next_page_token").Accessor;
         do
         {
-            var request = new ListGradesRequest
-            {
-                PageSize = 1000, PageToken = all.NextPageToken, Filter = filter, OrderBy = orderBy,
-            };
-            ListGradesResponse page = await CallAsync(o => Grades.ListGradesAsync(request, o), cancellation);
+            T page = await CallAsync(o => list(all, o), cancellation);
             all.MergeFrom(page);
-            all.NextPageToken = page.NextPageToken;
+            next.SetValue(all, next.GetValue(page));
         }
-        while (all.NextPageToken.Length > 0);
+        while (next.GetValue(all) is string { Length: > 0 } && isEnough?.Invoke(all) != true);
         return all;
     }
+
+    /// <summary>Every grade of the catalogue, page by page, as one answer.</summary>
+    public Task<ListGradesResponse> AllGradesAsync(CancellationToken cancellation, string filter = "", string orderBy = "") =>
+        AllPagesAsync<ListGradesResponse>(
+            (all, o) => Grades.ListGradesAsync(
+                new ListGradesRequest { PageSize = MostOnAPage, PageToken = all.NextPageToken, Filter = filter, OrderBy = orderBy }, o),
+            cancellation);
 
     /// <inheritdoc/>
     public async ValueTask DisposeAsync()

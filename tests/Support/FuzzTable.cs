@@ -33,7 +33,7 @@ internal static class FuzzTable
             $"""
             # What the tests with random inputs counted
 
-            Written by tests/Service.Tests and tests/Client.Tests with CABLECATALOG_WRITE_TABLES=1, on {Environment.ProcessorCount} cores {RuntimeInformation.OSArchitecture}, {RuntimeInformation.FrameworkDescription}, other work running beside them.
+            Written by tests/Service.Tests and tests/Client.Tests with CABLECATALOG_WRITE_TABLES=1, on {Environment.ProcessorCount} cores {RuntimeInformation.OSArchitecture}, {RuntimeInformation.FrameworkDescription}.
 
             """) + string.Concat(all.Select(one => $"\n{Opening}{one.Key}\n\n{string.Join('\n', one.Value.Values)}\n")));
     }

@@ -55,25 +55,17 @@ internal static class HistoryCommand
         return command;
     }
 
-    private static async Task<ListRevisionsResponse> ListAsync(
-        Connection connection, string resource, int count, CancellationToken cancellation)
-    {
-        const int PageSize = 1000;
-        var found = new ListRevisionsResponse();
-        do
-        {
-            var request = new ListRevisionsRequest
-            {
-                Resource = resource,
-                PageSize = Math.Min(count - found.Revisions.Count, PageSize),
-                PageToken = found.NextPageToken,
-            };
-            ListRevisionsResponse page =
-                await connection.CallAsync(o => connection.History.ListRevisionsAsync(request, o), cancellation);
-            found.MergeFrom(page);
-            found.NextPageToken = page.NextPageToken;
-        }
-        while (found.NextPageToken.Length > 0 && found.Revisions.Count < count);
-        return found;
-    }
+    private static Task<ListRevisionsResponse> ListAsync(
+        Connection connection, string resource, int count, CancellationToken cancellation) =>
+        connection.AllPagesAsync<ListRevisionsResponse>(
+            (found, o) => connection.History.ListRevisionsAsync(
+                new ListRevisionsRequest
+                {
+                    Resource = resource,
+                    PageSize = Math.Min(count - found.Revisions.Count, Connection.MostOnAPage),
+                    PageToken = found.NextPageToken,
+                },
+                o),
+            cancellation,
+            found => found.Revisions.Count >= count);
 }

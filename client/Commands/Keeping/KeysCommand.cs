@@ -42,16 +42,10 @@ internal static class KeysCommand
         command.SetAction(async (parsed, cancellation) =>
         {
             await using Connection connection = await choice.ConnectAsync(parsed);
-            var all = new ListAccessKeysResponse();
-            do
-            {
-                var request = new ListAccessKeysRequest { PageSize = 1000, PageToken = all.NextPageToken };
-                ListAccessKeysResponse page =
-                    await connection.CallAsync(o => connection.Keys.ListAccessKeysAsync(request, o), cancellation);
-                all.MergeFrom(page);
-                all.NextPageToken = page.NextPageToken;
-            }
-            while (all.NextPageToken.Length > 0);
+            ListAccessKeysResponse all = await connection.AllPagesAsync<ListAccessKeysResponse>(
+                (all, o) => connection.Keys.ListAccessKeysAsync(
+                    new ListAccessKeysRequest { PageSize = Connection.MostOnAPage, PageToken = all.NextPageToken }, o),
+                cancellation);
             Result.Write(
                 terminal,
                 CommonOptions.Format(parsed, output),

@@ -54,22 +54,17 @@ internal static class PricesCommand
         command.SetAction(async (parsed, cancellation) =>
         {
             await using Connection connection = await choice.ConnectAsync(parsed);
-            var all = new ListPriceListsResponse();
-            do
-            {
-                var request = new ListPriceListsRequest
-                {
-                    PageSize = 1000,
-                    PageToken = all.NextPageToken,
-                    Filter = choosing.FilterOf(parsed),
-                    OrderBy = choosing.OrderOf(parsed),
-                };
-                ListPriceListsResponse page =
-                    await connection.CallAsync(o => connection.PriceLists.ListPriceListsAsync(request, o), cancellation);
-                all.MergeFrom(page);
-                all.NextPageToken = page.NextPageToken;
-            }
-            while (all.NextPageToken.Length > 0);
+            ListPriceListsResponse all = await connection.AllPagesAsync<ListPriceListsResponse>(
+                (all, o) => connection.PriceLists.ListPriceListsAsync(
+                    new ListPriceListsRequest
+                    {
+                        PageSize = Connection.MostOnAPage,
+                        PageToken = all.NextPageToken,
+                        Filter = choosing.FilterOf(parsed),
+                        OrderBy = choosing.OrderOf(parsed),
+                    },
+                    o),
+                cancellation);
             Result.Write(
                 terminal,
                 CommonOptions.Format(parsed, output),

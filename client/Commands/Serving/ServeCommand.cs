@@ -29,8 +29,9 @@ internal static class ServeCommand
             "cablecatalog serve --listen 0.0.0.0 --certificate shop.pem --certificate-key shop.key");
         serving.AddTo(command);
         observing.AddTo(command);
-        command.SetAction(async (parsed, cancellation) =>
+        command.SetAction(async parsed =>
         {
+            using var signals = new EndingSignals();
             if (parsed.GetValue(options.Server) is not null)
             {
                 throw new ClientFailure(
@@ -40,7 +41,7 @@ internal static class ServeCommand
             HostSettings settings = observing.Complete(serving.Settings(parsed, terminal), choice.PlaceInWords(parsed), parsed, terminal);
             using ICatalogStore store = choice.OpenStore(parsed, serving.HolderDescription(parsed));
             serving.RequireSafe(parsed, settings, store.Current);
-            await using CatalogHost host = await StartAsync(store, settings, cancellation);
+            await using CatalogHost host = await StartAsync(store, settings, signals.Asked);
             string reach = IPAddress.IsLoopback(settings.Address) ? "this machine only" : "reached from other machines";
             terminal.Out.WriteLine(
                 $"Serving {Wording.Grades(store.Current.Count)} at {host.Address} ({reach}). Ctrl+C ends it.");
@@ -49,7 +50,7 @@ internal static class ServeCommand
                 terminal.Out.WriteLine($"JSON at {json}, described at {json}/openapi.json.");
             }
 
-            await Task.Delay(Timeout.Infinite, cancellation).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+            await Task.Delay(Timeout.Infinite, signals.Asked).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
             await host.StopAsync();
             return (int)ExitCode.Success;
         });

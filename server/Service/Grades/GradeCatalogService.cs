@@ -13,8 +13,6 @@ namespace CableCatalog.Service.Grades;
 /// <summary>The catalogue of grades: reads the request, delegates, writes the answer.</summary>
 internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog.GradeCatalogBase
 {
-    private const int MostBatched = 1000;
-
     // What grades may be filtered and ordered by; the contract lists them in ListGradesRequest.
     private static readonly QueryFields Fields = new(
         V1.Grade.Descriptor,
@@ -111,28 +109,9 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
     public override Task<V1.BatchUpdateGradesResponse> BatchUpdateGrades(
         V1.BatchUpdateGradesRequest request, ServerCallContext context)
     {
-        if (request.Requests.Count is 0 or > MostBatched)
-        {
-            throw InvalidRequestException.For("requests", "BAD_COUNT", $"must be 1 to {MostBatched}");
-        }
-
-        var violations = new Violations();
         var caller = Caller.Of(context);
-        var seen = new HashSet<string>(StringComparer.Ordinal);
-        var updates = new List<CatalogEdit.Update>();
-        foreach ((int index, V1.UpdateGradeRequest one) in request.Requests.Index())
-        {
-            CatalogEdit.Update? update = violations.Try(() => ReadPart(one, $"requests[{index}].", caller));
-            if (update is not null && !seen.Add(update.Id))
-            {
-                violations.Add(
-                    $"requests[{index}].grade.name", "DUPLICATE", "must not be the grade of another request of the batch");
-            }
-
-            updates.AddRange(update is null ? [] : [update]);
-        }
-
-        violations.ThrowIfAny();
+        IReadOnlyList<CatalogEdit.Update> updates = BatchParts.Read(
+            request.Requests, "grade", (one, prefix) => ReadUpdate(one, prefix, caller), update => update.Id);
         Writes.Made made = Writes.Make(store, context, request, catalog => AllOrNone(catalog, updates, context.CancellationToken));
         return Task.FromResult(new V1.BatchUpdateGradesResponse { Grades = { updates.Select(update => made.Grade(update.Id)) } });
     }
@@ -150,7 +129,7 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
     }
 
     // Every grade is tried before any is refused, so that the caller hears of all that are wrong.
-    private static CatalogChange AllOrNone(CatalogSnapshot catalog, List<CatalogEdit.Update> updates, CancellationToken cancellation)
+    private static CatalogChange AllOrNone(CatalogSnapshot catalog, IReadOnlyList<CatalogEdit.Update> updates, CancellationToken cancellation)
     {
         var violations = new Violations();
         foreach (CatalogEdit.Update update in updates)
@@ -162,12 +141,6 @@ internal sealed class GradeCatalogService(ICatalogStore store) : V1.GradeCatalog
 
         violations.ThrowIfAny();
         return CatalogEdits.All(catalog, updates);
-    }
-
-    private static CatalogEdit.Update ReadPart(V1.UpdateGradeRequest request, string prefix, Caller caller)
-    {
-        BatchParts.Check(prefix, request.RequestId, request.ValidateOnly);
-        return ReadUpdate(request, prefix, caller);
     }
 
     private static CatalogEdit.Update ReadUpdate(V1.UpdateGradeRequest request, string prefix, Caller caller)

@@ -8,5 +8,5 @@ internal static class CutCall
 {
     /// <summary>Whether a failure is that.</summary>
     public static bool Is(Exception failure) => failure is ConnectionAbortedException or ConnectionResetException
-        or IOException { InnerException: ConnectionAbortedException or ConnectionResetException };
+        or (IOException or OperationCanceledException) and { InnerException: ConnectionAbortedException or ConnectionResetException };
 }

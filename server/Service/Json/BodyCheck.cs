@@ -25,8 +25,9 @@ internal ref struct BodyCheck
     /// <summary>Records what is wrong with a body.</summary>
     /// <param name="rule">What may be in it.</param>
     /// <param name="body">The body in UTF-8.</param>
+    /// <param name="path">The path that the request was sent to.</param>
     /// <param name="violations">Where to.</param>
-    public static void Check(JsonRule rule, byte[] body, Violations violations)
+    public static void Check(JsonRule rule, byte[] body, string path, Violations violations)
     {
         if (SyntaxProblem(body) is { } problem)
         {
@@ -36,6 +37,7 @@ internal ref struct BodyCheck
 
         if (FieldValue.TryParse(Encoding.UTF8.GetString(body), rule.BodyType!))
         {
+            CheckName(rule, body, path, violations);
             return;
         }
 
@@ -45,6 +47,21 @@ internal ref struct BodyCheck
         if (violations.Count == before)
         {
             violations.Add("body", "BAD_TEXT", $"must be {rule.BodyType!.Name} as JSON; it cannot be read as that");
+        }
+    }
+
+    // The path decides which resource is meant: whoever names another in the body has mistaken one of the two.
+    private static void CheckName(JsonRule rule, byte[] body, string path, Violations violations)
+    {
+        foreach ((string field, _) in rule.PathVariables.Where(variable => variable.Field == $"{rule.Body}.name"))
+        {
+            using JsonDocument document = JsonDocument.Parse(body);
+            if (document.RootElement.TryGetProperty("name", out JsonElement name)
+                && name.GetString() is { Length: > 0 } said
+                && rule.PathWith(_ => said) != path)
+            {
+                violations.Add(field, "BAD_NAME", $"must be the name in the path, or be left out; found {FieldValue.Shown(name.GetRawText())}");
+            }
         }
     }
 

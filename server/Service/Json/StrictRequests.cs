@@ -49,7 +49,7 @@ internal static class StrictRequests
             // The rpc reads the body once more.
             var body = new MemoryStream();
             await request.Body.CopyToAsync(body, cancellation);
-            BodyCheck.Check(rule, body.ToArray(), violations);
+            BodyCheck.Check(rule, body.ToArray(), request.Path.Value ?? "", violations);
             body.Position = 0;
             request.Body = body;
         }

@@ -15,8 +15,6 @@ namespace CableCatalog.Service.PriceLists;
 /// <summary>Dealers' price lists: reads the request, delegates, writes the answer.</summary>
 internal sealed class PriceListsService(ICatalogStore store) : V1.PriceLists.PriceListsBase
 {
-    private const int MostBatched = 1000;
-
     // What lists may be filtered and ordered by; the contract lists them in ListPriceListsRequest.
     private static readonly QueryFields Fields = new(
         V1.PriceList.Descriptor,
@@ -102,31 +100,7 @@ internal sealed class PriceListsService(ICatalogStore store) : V1.PriceLists.Pri
     public override Task<V1.BatchUpdatePriceListsResponse> BatchUpdatePriceLists(
         V1.BatchUpdatePriceListsRequest request, ServerCallContext context)
     {
-        if (request.Requests.Count is 0 or > MostBatched)
-        {
-            throw InvalidRequestException.For("requests", "BAD_COUNT", $"must be 1 to {MostBatched}");
-        }
-
-        var violations = new Violations();
-        var seen = new HashSet<string>(StringComparer.Ordinal);
-        var updates = new List<Update>();
-        foreach ((int index, V1.UpdatePriceListRequest one) in request.Requests.Index())
-        {
-            string prefix = $"requests[{index}].";
-            Update? update = violations.Try(() =>
-            {
-                BatchParts.Check(prefix, one.RequestId, one.ValidateOnly);
-                return ReadUpdate(one, prefix);
-            });
-            if (update is not null && !seen.Add(update.Id))
-            {
-                violations.Add($"{prefix}price_list.name", "DUPLICATE", "must not be the list of another request of the batch");
-            }
-
-            updates.AddRange(update is null ? [] : [update]);
-        }
-
-        violations.ThrowIfAny();
+        IReadOnlyList<Update> updates = BatchParts.Read(request.Requests, "price_list", ReadUpdate, update => update.Id);
         Writes.Made made = Writes.Make(store, context, request, catalog => AllOrNone(catalog, updates, context.CancellationToken));
         return Task.FromResult(new V1.BatchUpdatePriceListsResponse
         {
@@ -147,7 +121,7 @@ internal sealed class PriceListsService(ICatalogStore store) : V1.PriceLists.Pri
     }
 
     // Every list is tried before any is refused, so that the caller hears of all that are wrong.
-    private static CatalogChange AllOrNone(CatalogSnapshot catalog, List<Update> updates, CancellationToken cancellation)
+    private static CatalogChange AllOrNone(CatalogSnapshot catalog, IReadOnlyList<Update> updates, CancellationToken cancellation)
     {
         var violations = new Violations();
         var put = new List<PriceList>();

@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using CableCatalog.Service.Doors;
+using Google.Rpc;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.Features;
 using Microsoft.Extensions.Logging;
@@ -34,7 +35,8 @@ internal sealed partial class CallObserver(RequestDelegate next, CatalogMeter me
             }
         }
 
-        if (call.Failure is { } failure)
+        // Who hangs up is not refused: a watcher ends so.
+        if (call.Failure is { } failure && failure.Code != Code.Cancelled)
         {
             meter.Refused(call.Rpc, failure.Reason);
         }

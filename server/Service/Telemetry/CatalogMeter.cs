@@ -30,7 +30,7 @@ internal sealed class CatalogMeter : IDisposable
         _meter.CreateObservableUpDownCounter(
             "cablecatalog.watcher.count", () => Volatile.Read(ref _watchers), "{watcher}", "Calls that watch the catalogue now");
         _refused = _meter.CreateCounter<long>(
-            "cablecatalog.refused_calls", "{call}", "Calls that ended in an error, by the contract's reason in error.type");
+            "cablecatalog.refused_calls", "{call}", "Calls that ended in an error but for those whose caller hung up, by the contract's reason in error.type");
     }
 
     /// <summary>Counts a call among those that watch, until it is disposed of.</summary>

@@ -13,6 +13,9 @@ namespace CableCatalog.Service.Telemetry;
 /// process without it loads none of them.</summary>
 internal sealed class TelemetryExport : IDisposable
 {
+    // A collector that takes a connection and never answers must not hold up the end of the service for long.
+    private const int MostMilliseconds = 3000;
+
     private readonly TracerProvider _traces;
     private readonly MeterProvider _metrics;
 
@@ -47,6 +50,7 @@ internal sealed class TelemetryExport : IDisposable
 
     private static void Send(OtlpExporterOptions exporter, TelemetrySettings settings, string path)
     {
+        exporter.TimeoutMilliseconds = MostMilliseconds;
         exporter.Protocol = settings.OverGrpc ? OtlpExportProtocol.Grpc : OtlpExportProtocol.HttpProtobuf;
         exporter.Endpoint = settings.OverGrpc ? settings.Endpoint : new Uri($"{settings.Endpoint.AbsoluteUri.TrimEnd('/')}/{path}");
     }

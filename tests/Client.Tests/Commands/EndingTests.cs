@@ -12,13 +12,7 @@ public sealed class EndingTests : IDisposable
 {
     private readonly Workplace _workplace = new();
 
-    private ChildProcess? _serve;
-
-    public void Dispose()
-    {
-        _serve?.Dispose();
-        _workplace.Dispose();
-    }
+    public void Dispose() => _workplace.Dispose();
 
     [Fact]
     public async Task A_call_that_was_taken_is_finished_while_no_new_one_is_taken_and_watchers_are_told()
@@ -28,24 +22,23 @@ public sealed class EndingTests : IDisposable
             return;
         }
 
-        (ChildProcess serve, string address) = await ServeAsync("--json-port", "0");
-        string json = (await serve.ReadLineAsync()).Split(' ')[2].TrimEnd(',');
-        using GrpcChannel channel = GrpcChannel.ForAddress(address);
+        using Served serve = await Served.StartAsync(_workplace.Catalog);
+        using GrpcChannel channel = GrpcChannel.ForAddress(serve.Address);
         using AsyncServerStreamingCall<WatchRevisionsResponse> watch =
             new CatalogHistory.CatalogHistoryClient(channel).WatchRevisions(new WatchRevisionsRequest());
         Assert.True(await watch.ResponseStream.MoveNext(default));
-        using HalfSentCall call = await HalfSentCall.BeginAsync(json);
+        using HalfSentCall call = await HalfSentCall.BeginAsync(serve.Json);
 
-        await serve.AskToEndAsync();
+        await serve.Process.AskToEndAsync();
 
         RpcException told = await Assert.ThrowsAsync<RpcException>(() => watch.ResponseStream.MoveNext(default));
         Assert.Equal(StatusCode.Unavailable, told.StatusCode);
-        await RefusedAsync(address);
-        await RefusedAsync(json);
+        await RefusedAsync(serve.Address);
+        await RefusedAsync(serve.Json);
         string answer = await call.FinishAsync();
         Assert.StartsWith("HTTP/1.1 200 OK", answer, StringComparison.Ordinal);
         Assert.Contains("\"presentCable\"", answer, StringComparison.Ordinal);
-        Assert.Equal(new Ran(0, "", ""), await serve.EndedAsync());
+        Assert.Equal(new Ran(0, "", ""), await serve.Process.EndedAsync());
         Assert.Equal("Removed slate.\n", (await _workplace.RunAsync("grades", "remove", "slate")).Result);
     }
 
@@ -59,13 +52,13 @@ public sealed class EndingTests : IDisposable
             return;
         }
 
-        (ChildProcess serve, string address) = await ServeAsync("--drain", "60");
-        Task<Ran> asked = await LetComputeAsync(serve, [command, Repository.Demo(file), .. options, "--server", address]);
+        using Served serve = await Served.StartAsync(_workplace.Catalog, "--drain", "60");
+        Task<Ran> asked = await LetComputeAsync(serve.Process, [command, Repository.Demo(file), .. options, "--server", serve.Address]);
 
-        await serve.AskToEndAsync();
+        await serve.Process.AskToEndAsync();
 
         Assert.NotEqual("", (await asked).Result);
-        Assert.Equal(new Ran(0, "", ""), await serve.EndedAsync());
+        Assert.Equal(new Ran(0, "", ""), await serve.Process.EndedAsync());
     }
 
     [Fact]
@@ -76,15 +69,34 @@ public sealed class EndingTests : IDisposable
             return;
         }
 
-        (ChildProcess serve, string address) = await ServeAsync("--drain", "1", "--json-port", "0");
-        using HalfSentCall call = await HalfSentCall.BeginAsync((await serve.ReadLineAsync()).Split(' ')[2].TrimEnd(','));
+        using Served serve = await Served.StartAsync(_workplace.Catalog, "--drain", "1");
+        using HalfSentCall call = await HalfSentCall.BeginAsync(serve.Json);
 
-        Ran ended = await serve.TerminateAsync();
+        Ran ended = await serve.Process.TerminateAsync();
 
         Assert.Equal("", await call.AnswerAsync());
         Assert.Equal(0, ended.Code);
-        string cut = $" {address} was stopped before every call was finished: 1 s were over\n";
+        string cut = $" {serve.Address} was stopped before every call was finished: 1 s were over\n";
         Assert.True(ended.Error.Count(letter => letter == '\n') == 1 && ended.Error.EndsWith(cut, StringComparison.Ordinal), ended.Error);
+        Assert.Equal("Removed slate.\n", (await _workplace.RunAsync("grades", "remove", "slate")).Result);
+    }
+
+    [Fact]
+    public async Task A_second_signal_does_not_wait()
+    {
+        if (OperatingSystem.IsWindows())
+        {
+            return;
+        }
+
+        using Served serve = await Served.StartAsync(_workplace.Catalog, "--drain", "3600");
+        using HalfSentCall call = await HalfSentCall.BeginAsync(serve.Json);
+        await serve.Process.AskToEndAsync();
+        await RefusedAsync(serve.Json);
+
+        Ran ended = await serve.Process.TerminateAsync();
+
+        Assert.Equal(143, ended.Code); // 128 and the number of SIGTERM: as if nobody heard it
         Assert.Equal("Removed slate.\n", (await _workplace.RunAsync("grades", "remove", "slate")).Result);
     }
 
@@ -96,10 +108,11 @@ public sealed class EndingTests : IDisposable
             return;
         }
 
-        (ChildProcess serve, string address) = await ServeAsync("--drain", "0");
-        Task<Ran> asked = await LetComputeAsync(serve, "route", Repository.Demo("plover-routes"), "--propose", "--server", address);
+        using Served serve = await Served.StartAsync(_workplace.Catalog, "--drain", "0");
+        Task<Ran> asked = await LetComputeAsync(
+            serve.Process, "route", Repository.Demo("plover-routes"), "--propose", "--server", serve.Address);
 
-        Assert.Equal(new Ran(0, "", ""), await serve.TerminateAsync());
+        Assert.Equal(new Ran(0, "", ""), await serve.Process.TerminateAsync());
         Assert.Equal(3, (await asked).Code);
     }
 
@@ -111,35 +124,27 @@ public sealed class EndingTests : IDisposable
             return;
         }
 
-        (ChildProcess serve, string address) = await ServeAsync("--notice", "5", "--json-port", "0");
-        string json = (await serve.ReadLineAsync()).Split(' ')[2].TrimEnd(',');
+        using Served serve = await Served.StartAsync(_workplace.Catalog, "--notice", "5");
         using var http = new HttpClient();
-        using GrpcChannel channel = GrpcChannel.ForAddress(address);
-        Assert.Equal(HttpStatusCode.OK, (await http.GetAsync($"{json}/health/ready")).StatusCode);
+        using GrpcChannel channel = GrpcChannel.ForAddress(serve.Address);
+        Assert.Equal(HttpStatusCode.OK, (await http.GetAsync($"{serve.Json}/health/ready")).StatusCode);
 
-        await serve.AskToEndAsync();
+        await serve.Process.AskToEndAsync();
 
         // The signal takes a moment.
         HttpStatusCode ready = HttpStatusCode.OK;
         for (int tries = 0; tries < 40 && ready == HttpStatusCode.OK; tries++)
         {
             await Task.Delay(50);
-            ready = (await http.GetAsync($"{json}/health/ready")).StatusCode;
+            ready = (await http.GetAsync($"{serve.Json}/health/ready")).StatusCode;
         }
 
         Assert.Equal(HttpStatusCode.ServiceUnavailable, ready);
-        Assert.Equal(HttpStatusCode.OK, (await http.GetAsync($"{json}/health/live")).StatusCode);
-        Assert.Equal(HttpStatusCode.OK, (await http.GetAsync($"{json}/v1/grades")).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await http.GetAsync($"{serve.Json}/health/live")).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await http.GetAsync($"{serve.Json}/v1/grades")).StatusCode);
         Assert.Equal(11, (await new GradeCatalog.GradeCatalogClient(channel).ListGradesAsync(new ListGradesRequest())).TotalSize);
-        Assert.Equal(0, (await serve.EndedAsync()).Code);
-        await RefusedAsync(json);
-    }
-
-    private async Task<(ChildProcess Serve, string Address)> ServeAsync(params string[] options)
-    {
-        _serve = ChildProcess.Start(
-            new Dictionary<string, string>(), ["serve", "--port", "0", "--catalog", _workplace.Catalog, .. options]);
-        return (_serve, (await _serve.ReadLineAsync()).Split(' ')[4]);
+        Assert.Equal(0, (await serve.Process.EndedAsync()).Code);
+        await RefusedAsync(serve.Json);
     }
 
     private static async Task<Task<Ran>> LetComputeAsync(ChildProcess serve, params string[] command)

@@ -7,13 +7,8 @@ namespace CableCatalog.Client.Tests.Commands;
 public sealed class ServeLogTests : IDisposable
 {
     private readonly Workplace _workplace = new();
-    private ChildProcess? _serve;
 
-    public void Dispose()
-    {
-        _serve?.Dispose();
-        _workplace.Dispose();
-    }
+    public void Dispose() => _workplace.Dispose();
 
     [Fact]
     public async Task Every_line_is_an_object_and_each_call_has_one_with_who_and_how_long_and_no_secret()
@@ -24,7 +19,8 @@ public sealed class ServeLogTests : IDisposable
         }
 
         string key = (await _workplace.RunAsync("keys", "create", "boss", "--role", "administrator")).Out.Trim();
-        (string address, string json) = await ServeAsync("--log", "json", "--log-level", "information");
+        using Served serve = await Served.StartAsync(_workplace.Catalog, "--log", "json", "--log-level", "information");
+        (_, string address, string json) = serve;
         var keyed = new Dictionary<string, string> { ["CABLECATALOG_KEY"] = key };
         var wrong = new Dictionary<string, string> { ["CABLECATALOG_KEY"] = "boss.guessed" };
         await Workplace.RunWithAsync(keyed, "grades", "edit", "marble", "price.base=71234.00 USD", "--server", address);
@@ -36,7 +32,7 @@ public sealed class ServeLogTests : IDisposable
         http.DefaultRequestHeaders.Authorization = new AuthenticationHeaderValue("Bearer", key);
         await http.GetAsync($"{json}/v1/revisions");
 
-        string log = (await _serve!.TerminateAsync()).Error;
+        string log = (await serve.Process.TerminateAsync()).Error;
 
         JsonElement[] lines = [.. log.TrimEnd().Split('\n').Select(line => JsonDocument.Parse(line).RootElement)];
         JsonElement[] calls = [.. lines.Where(line => line.GetProperty("State").TryGetProperty("Method", out _)).Select(line => line.GetProperty("State"))];
@@ -69,13 +65,8 @@ public sealed class ServeLogTests : IDisposable
             return;
         }
 
-        (string address, _) = await ServeAsync("--log-level", "information");
-        await Workplace.RunBareAsync("grades", "show", "marble", "--server", address);
-        string told = (await _serve!.TerminateAsync()).Error;
-        _serve.Dispose();
-        (address, _) = await ServeAsync();
-        await Workplace.RunBareAsync("grades", "show", "marble", "--server", address);
-        string quiet = (await _serve.TerminateAsync()).Error;
+        string told = await LogOfAsync("--log-level", "information");
+        string quiet = await LogOfAsync();
 
         Assert.Matches(@"cablecatalog\.v1\.GradeCatalog/GetGrade OK in [0-9.]+ ms for anonymous at 127\.0\.0\.1:[0-9]+\n", told);
         Assert.Equal("", quiet);
@@ -92,14 +83,14 @@ public sealed class ServeLogTests : IDisposable
         }
 
         // Nobody listens at the port of the discard service.
-        (string address, _) = await ServeAsync(isAsked ? ["--telemetry", "http://127.0.0.1:9"] : []);
-        await Workplace.RunBareAsync("grades", "show", "marble", "--server", address);
+        using Served serve = await Served.StartAsync(_workplace.Catalog, isAsked ? ["--telemetry", "http://127.0.0.1:9"] : []);
+        await Workplace.RunBareAsync("grades", "show", "marble", "--server", serve.Address);
 
-        string loaded = await File.ReadAllTextAsync($"/proc/{_serve!.Id}/maps");
+        string loaded = await File.ReadAllTextAsync($"/proc/{serve.Process.Id}/maps");
 
         Assert.Contains("Grpc.AspNetCore.Server.dll", loaded, StringComparison.Ordinal);
         Assert.Equal(isAsked, loaded.Contains("OpenTelemetry", StringComparison.Ordinal));
-        Assert.Equal(0, (await _serve.TerminateAsync()).Code);
+        Assert.Equal(0, (await serve.Process.TerminateAsync()).Code);
     }
 
     [Theory]
@@ -122,12 +113,10 @@ public sealed class ServeLogTests : IDisposable
             && call.GetProperty("Status").GetString() == status
             && call.GetProperty("Caller").GetString() == caller;
 
-    private async Task<(string Address, string Json)> ServeAsync(params string[] options)
+    private async Task<string> LogOfAsync(params string[] options)
     {
-        _serve = ChildProcess.Start(
-            new Dictionary<string, string>(),
-            ["serve", "--port", "0", "--json-port", "0", "--catalog", _workplace.Catalog, .. options]);
-        string address = (await _serve.ReadLineAsync()).Split(' ')[4];
-        return (address, (await _serve.ReadLineAsync()).Split(' ')[2].TrimEnd(','));
+        using Served serve = await Served.StartAsync(_workplace.Catalog, options);
+        await Workplace.RunBareAsync("grades", "show", "marble", "--server", serve.Address);
+        return (await serve.Process.TerminateAsync()).Error;
     }
 }

@@ -36,7 +36,8 @@ public sealed class RequestIdTests
     public async Task A_repetition_is_not_made_again_and_gets_the_first_answer_after_a_restart_too(string name)
     {
         await using OwnServer server = await StartAsync();
-        byte[] request = WithId(name, Guid.NewGuid().ToString());
+        string id = Guid.NewGuid().ToString();
+        byte[] request = WithId(name, id);
         byte[] first = await CallAsync(server, name, request);
         long made = server.Store.Current.Revision;
         Assert.Equal(first, await CallAsync(server, name, request));
@@ -47,6 +48,7 @@ public sealed class RequestIdTests
         Assert.Equal(first, await CallAsync(server, name, request));
         await server.RestartAsync();
         Assert.Equal(first, await CallAsync(server, name, request));
+        Assert.Equal(first, await CallAsync(server, name, WithId(name, id.ToUpperInvariant())));
         Assert.Equal(changed, server.Store.Current.Revision);
     }
 

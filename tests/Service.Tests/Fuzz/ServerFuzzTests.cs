@@ -50,7 +50,7 @@ public sealed class ServerFuzzTests(ServiceFixture service, ITestOutputHelper ou
         .. Contract.Methods.Where(method => method.HttpOf(Empty(method)) is not null).Select(method => method.ShortName()),
     ];
 
-    [RandomInputs]
+    [Theory]
     [MemberData(nameof(Rpcs))]
     public async Task Any_request_has_an_answer_of_the_contract(string rpc)
     {
@@ -83,7 +83,7 @@ public sealed class ServerFuzzTests(ServiceFixture service, ITestOutputHelper ou
         tally.Close(output);
     }
 
-    [RandomInputs]
+    [Theory]
     [MemberData(nameof(RpcsOfJson))]
     public async Task Any_request_of_JSON_has_an_answer_of_the_contract(string rpc)
     {

@@ -26,7 +26,7 @@ public sealed class ServiceTextFuzzTests(ServiceFixture service, ITestOutputHelp
     /// <summary>What is read, with an example of it.</summary>
     public static TheoryData<string> Kinds => ["filter", "order", "read mask", "page token", "page key", "rank token", "resume token", "authorization"];
 
-    [RandomInputs]
+    [Theory]
     [MemberData(nameof(Kinds))]
     public void Any_text_is_read_or_refused(string kind)
     {

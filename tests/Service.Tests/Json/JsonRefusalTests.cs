@@ -28,6 +28,17 @@ public sealed class JsonRefusalTests(ServiceFixture service) : IClassFixture<Ser
     }
 
     [Fact]
+    public async Task A_body_that_names_another_than_the_path_is_refused_and_both_stay()
+    {
+        long before = service.Store.Current.Revision;
+        Assert.Equal(
+            [("grade.name", "BAD_NAME", "must be the name in the path, or be left out; found \"grades/g2\"")],
+            await service.Json.ViolationsAsync(
+                HttpMethod.Patch, "/v1/grades/g1?updateMask=displayName", """{"name":"grades/g2","displayName":"Slate"}"""));
+        Assert.Equal(before, service.Store.Current.Revision);
+    }
+
+    [Fact]
     public async Task A_field_that_is_like_none_is_told_all_there_are()
     {
         (_, _, string description) = Assert.Single(await service.Json.ViolationsAsync(

@@ -5,38 +5,32 @@ using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.Extensions.DependencyInjection;
 
 namespace CableCatalog.Service.Tests.Telemetry;
 
-/// <summary>Takes OTLP over HTTP and keeps what it was sent.</summary>
-/// <remarks>Paths and field numbers: opentelemetry.io/docs/specs/otlp and the .proto files of OTLP 1.</remarks>
+/// <summary>Takes OTLP, over HTTP or over gRPC, and keeps what it was sent.</summary>
+/// <remarks>Paths, services and field numbers: opentelemetry.io/docs/specs/otlp and the .proto files of OTLP 1. The frame around a
+/// message: gRPC over HTTP/2, in the documents of gRPC.</remarks>
 internal sealed class Collector : IAsyncDisposable
 {
     private readonly WebApplication _app;
     private readonly ConcurrentQueue<byte[]> _traces = [];
     private readonly ConcurrentQueue<byte[]> _metrics = [];
 
-    private Collector()
+    private Collector(bool isOverGrpc)
     {
+        IsOverGrpc = isOverGrpc;
         WebApplicationBuilder builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions());
-        builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel => kestrel.Listen(IPAddress.Loopback, 0));
+        builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel => kestrel.Listen(
+            IPAddress.Loopback, 0, listen => listen.Protocols = isOverGrpc ? HttpProtocols.Http2 : HttpProtocols.Http1));
         _app = builder.Build();
-        _app.Run(async context =>
-        {
-            using var body = new MemoryStream();
-            await context.Request.Body.CopyToAsync(body);
-            ConcurrentQueue<byte[]>? kept = context.Request.Path.Value switch
-            {
-                "/v1/traces" => _traces,
-                "/v1/metrics" => _metrics,
-                _ => null,
-            };
-            kept?.Enqueue(body.ToArray());
-            context.Response.StatusCode = kept is null ? StatusCodes.Status404NotFound : StatusCodes.Status200OK;
-            context.Response.ContentType = "application/x-protobuf";
-        });
+        _app.Run(isOverGrpc ? TakeOverGrpcAsync : TakeAsync);
     }
+
+    /// <summary>Whether it speaks gRPC.</summary>
+    public bool IsOverGrpc { get; }
 
     /// <summary>Where it listens.</summary>
     public Uri Address => new(_app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.Single());
@@ -70,14 +64,44 @@ internal sealed class Collector : IAsyncDisposable
         .SelectMany(export => export.All(1)).SelectMany(resource => resource.All(2)).SelectMany(scope => scope.All(2))
         .Select(metric => (metric.Text(1)!, metric.Text(3))).ToHashSet();
 
-    public static async Task<Collector> StartAsync()
+    public static async Task<Collector> StartAsync(bool isOverGrpc = false)
     {
-        var collector = new Collector();
+        var collector = new Collector(isOverGrpc);
         await collector._app.StartAsync();
         return collector;
     }
 
     public ValueTask DisposeAsync() => _app.DisposeAsync();
+
+    private async Task TakeAsync(HttpContext context)
+    {
+        bool isKept = await KeepAsync(context, 0);
+        context.Response.StatusCode = isKept ? StatusCodes.Status200OK : StatusCodes.Status404NotFound;
+        context.Response.ContentType = "application/x-protobuf";
+    }
+
+    // A message has five bytes before it: whether it is compressed, and its length. The answer is an empty one.
+    private async Task TakeOverGrpcAsync(HttpContext context)
+    {
+        bool isKept = await KeepAsync(context, 5);
+        context.Response.ContentType = "application/grpc";
+        await context.Response.Body.WriteAsync(new byte[5]);
+        context.Response.AppendTrailer("grpc-status", isKept ? "0" : "12");
+    }
+
+    private async Task<bool> KeepAsync(HttpContext context, int before)
+    {
+        using var body = new MemoryStream();
+        await context.Request.Body.CopyToAsync(body);
+        ConcurrentQueue<byte[]>? kept = context.Request.Path.Value switch
+        {
+            "/v1/traces" or "/opentelemetry.proto.collector.trace.v1.TraceService/Export" => _traces,
+            "/v1/metrics" or "/opentelemetry.proto.collector.metrics.v1.MetricsService/Export" => _metrics,
+            _ => null,
+        };
+        kept?.Enqueue(body.ToArray()[before..]);
+        return kept is not null;
+    }
 
     // Gauge 5, sum 7: as_double 4, as_int 6, attributes 7. Histogram 9: count 4, attributes 9.
     private static IEnumerable<Point> PointsOf(Wire metric) =>

@@ -32,10 +32,12 @@ public sealed class TelemetryTests : IDisposable
         _folder.Delete(recursive: true);
     }
 
-    [Fact]
-    public async Task Every_call_is_a_span_with_its_rpc_and_its_status()
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public async Task Every_call_is_a_span_with_its_rpc_and_its_status(bool isOverGrpc)
     {
-        await using Collector collector = await Collector.StartAsync();
+        await using Collector collector = await Collector.StartAsync(isOverGrpc);
 
         await ServeAsync(collector, async (_, host, grpc, json) =>
         {
@@ -53,6 +55,7 @@ public sealed class TelemetryTests : IDisposable
             ("grpc", "cablecatalog.v1.GradeCatalog", "GetGrade"),
             (span.Attributes["rpc.system"], span.Attributes["rpc.service"], span.Attributes["rpc.method"])));
         Assert.All(collector.Resources, resource => Assert.Equal("cablecatalog", resource["service.name"]));
+        Assert.Contains(("http.server.request.duration", "s"), collector.Metrics);
     }
 
     [Fact]
@@ -69,6 +72,12 @@ public sealed class TelemetryTests : IDisposable
             await ServiceFixture.FailureOf(new GradeCatalog.GradeCatalogClient(keyless).DeleteGradeAsync(new DeleteGradeRequest()));
             using GrpcChannel wrong = ServiceFixture.ChannelTo(host.Address, "till.wrong");
             await ServiceFixture.FailureOf(new GradeCatalog.GradeCatalogClient(wrong).GetGradeAsync(new GetGradeRequest()));
+            using (AsyncServerStreamingCall<WatchRevisionsResponse> hangsUp =
+                new CatalogHistory.CatalogHistoryClient(grpc).WatchRevisions(new WatchRevisionsRequest()))
+            {
+                Assert.True(await hangsUp.ResponseStream.MoveNext(default));
+            }
+
             Assert.Equal(HttpStatusCode.BadRequest, (await json.GetAsync("/v1/grades?colour=red")).StatusCode);
         });
 
@@ -91,6 +100,8 @@ public sealed class TelemetryTests : IDisposable
 
         Assert.Contains(("http.server.request.duration", "s"), collector.Metrics);
         Assert.Contains(collector.Metrics, metric => metric.Name == "kestrel.active_connections");
+        Assert.Contains(durations, point => point.Has(("rpc.method", "WatchRevisions"), ("rpc.grpc.status_code", 1L)));
+        Assert.DoesNotContain(refused, point => point.Has(("rpc.method", "WatchRevisions")));
     }
 
     [Fact]
@@ -196,7 +207,7 @@ public sealed class TelemetryTests : IDisposable
         Path.Combine(_folder.FullName, "catalog.db"), TestGrades.All(), "the telemetry tests", TimeProvider.System);
 
     private static HostSettings SettingsFor(Collector collector) =>
-        new(0, 0) { Telemetry = new TelemetrySettings(collector.Address) };
+        new(0, 0) { Telemetry = new TelemetrySettings(collector.Address, collector.IsOverGrpc) };
 
     private static double? Last(Collector collector, string metric) => collector.Points(metric) is [var last, ..] ? last.Value : null;
 
