@@ -73,7 +73,8 @@ public sealed class LiteCatalogStore : ICatalogStore
         return Open(path, holderDescription, clock, waitForLock);
     }
 
-    private static void Make(
+    // Whether it was made here, and not by another process since it was found missing.
+    private static bool Make(
         CatalogFiles files,
         CatalogSnapshot catalog,
         IEnumerable<JournalEntry> journal,
@@ -92,10 +93,13 @@ public sealed class LiteCatalogStore : ICatalogStore
             Folder.Make(files.Folder);
             using var taken = CatalogLock.Take(
                 files, holderDescription, clock, waitForLock ?? DefaultWait, CancellationToken.None);
-            if (FirstThere(files) is null)
+            if (FirstThere(files) is not null)
             {
-                Fill(files, catalog, journal);
+                return false;
             }
+
+            Fill(files, catalog, journal);
+            return true;
         }
         catch (Exception cause) when (Refusal.IsOfDisk(cause))
         {
@@ -113,8 +117,10 @@ public sealed class LiteCatalogStore : ICatalogStore
         string path, CatalogContents contents, string holderDescription, TimeProvider clock)
     {
         ArgumentNullException.ThrowIfNull(contents);
-        Make(CatalogFiles.At(path), contents.Catalog, contents.Journal, holderDescription, clock, null);
-        return Open(path, holderDescription, clock);
+        CatalogFiles files = CatalogFiles.At(path);
+        return Make(files, contents.Catalog, contents.Journal, holderDescription, clock, null)
+            ? Open(path, holderDescription, clock)
+            : throw Refusal.AlreadyThere(files, files.Master);
     }
 
     /// <summary>Takes the catalogue over at once, as a server does; <see cref="Current"/> is then the newest revision.</summary>

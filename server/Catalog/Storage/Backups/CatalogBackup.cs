@@ -15,7 +15,7 @@ public static class CatalogBackup
     /// <param name="to">Where; it is left open.</param>
     /// <param name="cancellation">Gives up.</param>
     /// <returns>The revision.</returns>
-    /// <exception cref="CatalogStoreException">The journal cannot be read.</exception>
+    /// <exception cref="CatalogStoreException">The journal cannot be read, or is not that of the revision.</exception>
     public static CatalogSnapshot Write(ICatalogStore store, Stream to, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(store);
@@ -45,15 +45,26 @@ public static class CatalogBackup
         }
     }
 
+    // A backup that could not be restored is worse than none: the journal is checked on the way out too.
     private static IEnumerable<JournalEntry> Journal(ICatalogStore store, CatalogSnapshot catalog, CancellationToken cancellation)
     {
+        var head = JournalHead.From(catalog.Journal.After, catalog.Journal.AfterWritten);
         for (long first = catalog.FirstJournalled; first <= catalog.Revision; first += EntriesAtOnce)
         {
             long last = Math.Min(first + EntriesAtOnce - 1, catalog.Revision);
             foreach (JournalEntry entry in store.Journal(first, last, cancellation))
             {
+                head = head.With(JournalRecord.LineOf(entry));
                 yield return entry;
             }
+        }
+
+        if (head != catalog.Journal)
+        {
+            throw new CatalogStoreException(
+                StoreFault.Damaged,
+                $"The catalogue cannot be backed up: its journal is not that of its revision {catalog.Revision}, so entries were "
+                    + "changed or taken out by something else than this program. Use an older backup, or a copy of the files.");
         }
     }
 }

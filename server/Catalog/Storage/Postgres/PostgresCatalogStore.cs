@@ -65,7 +65,7 @@ public sealed class PostgresCatalogStore : ICatalogStore
         var store = new PostgresCatalogStore(CatalogDatabase.At(connectionString), clock);
         try
         {
-            store.Asking(connection => InOneState(connection, () => store.Reload(connection)));
+            store.Asking(connection => InOneState(connection, () => store.Reload(connection, store.Current)));
             store.Seen();
 
             // A thread of its own: writers that wait must not keep it from hearing what others have written.
@@ -168,11 +168,12 @@ public sealed class PostgresCatalogStore : ICatalogStore
     {
         using NpgsqlTransaction transaction = connection.BeginTransaction(IsolationLevel.ReadCommitted);
 
-        // A server that stops in the middle of this must not keep the others waiting for long.
+        // A server that stops in the middle of this must not keep the others waiting for long; who waits is told before the
+        // connection gives up.
         CatalogTables.Execute(
             connection,
-            "set local lock_timeout = '3s'; set local idle_in_transaction_session_timeout = '10s'; set local synchronous_commit = on");
-        CatalogSnapshot before = CatchUp(connection, CatalogTables.ReadHeader(connection, forUpdate: true));
+            "set local lock_timeout = '2s'; set local idle_in_transaction_session_timeout = '10s'; set local synchronous_commit = on");
+        CatalogSnapshot before = CatchUp(connection, Current, CatalogTables.ReadHeader(connection, forUpdate: true));
         if (origin.Request is { } request && CatalogTables.EntryOf(connection, request.Id) is { } made)
         {
             return made.Origin.Request == request
@@ -198,14 +199,15 @@ public sealed class PostgresCatalogStore : ICatalogStore
             throw PostgresRefusal.OutcomeUnknown(_database, entry.Revision, cause);
         }
 
-        Show(next);
+        Show(next, before);
         return new WriteOutcome(next, entry);
     }
 
-    // Inside a transaction. The other servers' revisions one by one from the journal; all anew where that does not lead to the header.
-    private CatalogSnapshot CatchUp(NpgsqlConnection connection, CatalogHeader header)
+    // Inside a transaction that sees what was seen before, or what came after. The other servers' revisions one by one from the
+    // journal; all anew where that does not lead to the header.
+    private CatalogSnapshot CatchUp(NpgsqlConnection connection, CatalogSnapshot seen, CatalogHeader header)
     {
-        CatalogSnapshot snapshot = Current;
+        CatalogSnapshot snapshot = seen;
         if (header.Revision > snapshot.Revision)
         {
             foreach (string line in CatalogTables.ReadJournal(connection, snapshot.Revision + 1, header.Revision))
@@ -216,22 +218,17 @@ public sealed class PostgresCatalogStore : ICatalogStore
 
         if (snapshot.Revision != header.Revision || snapshot.Journal != header.JournalHead)
         {
-            return Reload(connection);
+            return Reload(connection, seen);
         }
 
-        Show(snapshot);
+        Show(snapshot, seen);
         return snapshot;
     }
 
-    private CatalogSnapshot Reload(NpgsqlConnection connection)
+    private CatalogSnapshot Reload(NpgsqlConnection connection, CatalogSnapshot seen)
     {
-        // Another database may have been put in the place of this one, so what is read may be older.
         CatalogSnapshot all = CatalogTables.ReadAll(connection);
-        lock (_publishing)
-        {
-            _live.Publish(all);
-        }
-
+        Show(all, seen);
         return all;
     }
 
@@ -241,12 +238,13 @@ public sealed class PostgresCatalogStore : ICatalogStore
         return read();
     }
 
-    // A writer and the follower may come to show the same revisions in any order.
-    private void Show(CatalogSnapshot snapshot)
+    // A writer and the follower may come to show the same revisions in any order, and neither puts back what the other shows. What
+    // is older takes the place only of what was seen before it was read: another database has been put in the place of that one.
+    private void Show(CatalogSnapshot snapshot, CatalogSnapshot seen)
     {
         lock (_publishing)
         {
-            if (snapshot.Revision > Current.Revision)
+            if (snapshot.Revision > Current.Revision || (ReferenceEquals(Current, seen) && !ReferenceEquals(snapshot, seen)))
             {
                 _live.Publish(snapshot);
             }
@@ -263,8 +261,9 @@ public sealed class PostgresCatalogStore : ICatalogStore
                 CatalogTables.Execute(connection, $"listen {CatalogTables.Channel}");
                 while (!_end.IsCancellationRequested)
                 {
+                    CatalogSnapshot seen = Current;
                     InOneState(
-                        connection, () => CatchUp(connection, CatalogTables.ReadHeader(connection, forUpdate: false)));
+                        connection, () => CatchUp(connection, seen, CatalogTables.ReadHeader(connection, forUpdate: false)));
                     Seen();
                     connection.Wait(BetweenLooks);
                 }

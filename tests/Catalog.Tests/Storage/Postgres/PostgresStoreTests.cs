@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using CableCatalog.Catalog.Grades;
 using CableCatalog.Catalog.Storage;
 using CableCatalog.Catalog.Storage.Backups;
@@ -138,6 +139,70 @@ public sealed class PostgresStoreTests(TestCluster cluster) : AnyStoreTests
 
         Assert.Equal(6, Newest().Revision);
         Array.ForEach(replicas, replica => replica.Dispose());
+    }
+
+    // The follower reads while this and the other server write: what it read must not take the place of what is newer.
+    [Fact]
+    public void What_a_replica_has_acknowledged_it_goes_on_showing()
+    {
+        const int Writes = 300;
+        Create(TestGrades.Bare("a")).Dispose();
+        using ICatalogStore first = Open();
+        using ICatalogStore second = Open();
+        var broken = new ConcurrentQueue<string>();
+        bool isWriting = true;
+        Thread[] readers = [.. new[] { first, second }.Select(replica => new Thread(() =>
+        {
+            for (long newest = 0; Volatile.Read(ref isWriting);)
+            {
+                long now = replica.Current.Revision;
+                if (now < newest)
+                {
+                    broken.Enqueue($"{now} was shown after {newest}");
+                }
+
+                newest = now;
+            }
+        }))];
+        Thread[] writers = [.. new[] { first, second }.Select(replica => new Thread(() =>
+        {
+            for (int i = 0; i < Writes; i++)
+            {
+                long made = replica.Put(TestGrades.Bare("a")).Revision;
+                if (replica.Current.Revision < made)
+                {
+                    broken.Enqueue($"{made} was acknowledged, {replica.Current.Revision} is shown");
+                }
+            }
+        }))];
+        Array.ForEach(readers, reader => reader.Start());
+        Array.ForEach(writers, writer => writer.Start());
+        Array.ForEach(writers, writer => writer.Join());
+        Volatile.Write(ref isWriting, false);
+        Array.ForEach(readers, reader => reader.Join());
+
+        Assert.Empty(broken);
+        Assert.Equal(1 + (2 * Writes), Newest().Revision);
+    }
+
+    [Theory]
+    [InlineData("delete from cablecatalog.journal where revision = 3")]
+    [InlineData("delete from cablecatalog.journal where revision = 4")]
+    [InlineData("update cablecatalog.journal set line = (select line from cablecatalog.journal where revision = 4) where revision = 3")]
+    public void A_journal_changed_by_hand_is_not_backed_up(string change)
+    {
+        using ICatalogStore store = Create(TestGrades.Bare("a"));
+        foreach (string id in new[] { "b", "c", "d" })
+        {
+            store.Put(TestGrades.Bare(id));
+        }
+
+        Execute(change);
+
+        using var backup = new MemoryStream();
+        var refused = Assert.Throws<CatalogStoreException>(() => CatalogBackup.Write(store, backup, CancellationToken.None));
+        Assert.Equal(StoreFault.Damaged, refused.Fault);
+        Assert.StartsWith("The catalogue cannot be backed up: ", refused.Message, StringComparison.Ordinal);
     }
 
     [Fact]
