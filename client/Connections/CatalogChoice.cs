@@ -47,6 +47,25 @@ internal sealed class CatalogChoice(CommonOptions options, Terminal terminal)
         }
     }
 
+    /// <summary>Refuses a service where a catalogue is to be made.</summary>
+    /// <param name="parsed">The command line.</param>
+    /// <param name="why">Why there can be none, for people.</param>
+    /// <exception cref="ClientFailure">One is named.</exception>
+    public void RequireHere(ParseResult parsed, string why)
+    {
+        if (ServerOf(parsed) is { } server)
+        {
+            throw new ClientFailure(
+                ExitCode.BadInput,
+                $"{server}: {why}. Leave out --server (or {CommonOptions.ServerVariable}) and name the place with --catalog.");
+        }
+
+        if (parsed.GetValue(options.CreateCatalog) is not null)
+        {
+            throw new ClientFailure(ExitCode.BadInput, $"--create-catalog has no meaning here: {why}. Leave it out.");
+        }
+    }
+
     /// <summary>Where the catalogue on this computer is, or the connection string of its database.</summary>
     /// <exception cref="ClientFailure">It is named by nothing.</exception>
     public string Place(ParseResult parsed) => Named(parsed) switch

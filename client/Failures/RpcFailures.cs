@@ -44,6 +44,11 @@ internal static class RpcFailures
                 ExitCode.Unreachable,
                 $"{server} did not answer in time; a change may have been made all the same, so look before repeating it."),
 
+            _ when rpc.Status.DebugException is HttpRequestException { HttpRequestError: HttpRequestError.SecureConnectionError } => new ClientFailure(
+                ExitCode.Unreachable,
+                $"{server} has no certificate that this computer trusts, or speaks no TLS; give its certificate with --trust, "
+                    + "or its address with http:// where it runs without one."),
+
             // Cancelled is the library's word for an answer that is not gRPC, such as a web page.
             StatusCode.Unavailable or StatusCode.Internal or StatusCode.Unknown or StatusCode.Cancelled
                 when details is null => new ClientFailure(

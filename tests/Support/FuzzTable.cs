@@ -25,7 +25,7 @@ internal static class FuzzTable
         SortedDictionary<string, string> rows = all.TryGetValue(section, out SortedDictionary<string, string>? known)
             ? known
             : all[section] = new(StringComparer.Ordinal);
-        rows[""] = head + "\n|" + string.Concat(Enumerable.Repeat("---|", head.Count(letter => letter == '|') - 1));
+        rows[""] = head;
         string row = $"| {string.Join(" | ", cells.Select(cell => Convert.ToString(cell, CultureInfo.InvariantCulture)))} |";
         rows[FirstCell(row)] = row;
         File.WriteAllText(Path, string.Create(
@@ -35,7 +35,14 @@ internal static class FuzzTable
 
             Written by tests/Service.Tests and tests/Client.Tests with CABLECATALOG_WRITE_TABLES=1, on {Environment.ProcessorCount} cores {RuntimeInformation.OSArchitecture}, {RuntimeInformation.FrameworkDescription}.
 
-            """) + string.Concat(all.Select(one => $"\n{Opening}{one.Key}\n\n{string.Join('\n', one.Value.Values)}\n")));
+            """) + string.Concat(all.Select(one => $"\n{Opening}{one.Key}\n\n{string.Join('\n', Lines(one.Value))}\n")));
+    }
+
+    private static IEnumerable<string> Lines(SortedDictionary<string, string> rows)
+    {
+        string head = rows[""];
+        string rule = "|" + string.Concat(Enumerable.Repeat("---|", head.Count(letter => letter == '|') - 1));
+        return rows.Values.Skip(1).Prepend(rule).Prepend(head);
     }
 
     private static SortedDictionary<string, SortedDictionary<string, string>> Read()

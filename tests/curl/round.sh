@@ -24,7 +24,7 @@ ask() { # ask STATUS PATH CURL-OPTIONS...: the answer in $folder/answer, which m
 
 holds() { grep -Eq -- "$1" "$folder/answer" || surprise "no $1 in the answer"; }
 
-touch "$folder/answer"
+touch "$folder/answer" "$folder/said"
 dotnet "$program" serve --port 0 --json-port 0 --catalog "$folder/catalog.db" --create-catalog demo >"$folder/said" &
 server=$!
 for _ in $(seq 300); do

@@ -30,6 +30,7 @@ grep -q 'They are invented' err || surprise "it does not say that the grades are
 run grades list --output csv || surprise "grades list failed"
 mv out inside
 
+: >served
 "${fresh[@]}" serve --port 0 >served 2>err &
 server=$!
 for _ in $(seq 600); do

@@ -26,11 +26,12 @@ internal static class RestoreCommand
         };
         command.SetAction(parsed =>
         {
+            choice.RequireHere(parsed, "restore makes the catalogue in a file or a database, not over a service");
             CatalogContents contents = Read(parsed.GetRequiredValue(file));
             using ICatalogStore store = Restore(choice.Place(parsed), contents);
             terminal.Out.WriteLine(
                 $"Restored revision {store.Current.Revision} with {Wording.Grades(store.Current.Count)} and "
-                    + $"{contents.Journal.Count} entries of history.");
+                    + $"{contents.Journal.Count} entries of history: {choice.PlaceInWords(parsed)}.");
             return (int)ExitCode.Success;
         });
         return command;
@@ -40,7 +41,15 @@ internal static class RestoreCommand
     {
         try
         {
-            using FileStream text = File.OpenRead(path);
+            // What comes out of a pipe can be read only once.
+            using FileStream file = File.OpenRead(path);
+            using Stream text = file.CanSeek ? file : new MemoryStream();
+            if (!file.CanSeek)
+            {
+                file.CopyTo(text);
+                text.Position = 0;
+            }
+
             return CatalogBackup.Read(path, text);
         }
         catch (CatalogStoreException failure)

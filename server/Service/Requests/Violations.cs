@@ -11,7 +11,7 @@ internal sealed class Violations
 {
     // Details travel in trailers as base64, beside a message; clients cap trailers at 8 to 16 KiB.
     private const int MostReported = 20;
-    private const int MostReportedBytes = 5 << 10;
+    private const int MostReportedBytes = 4 << 10;
 
     private readonly List<BadRequest.Types.FieldViolation> _reported = [];
     private int _reportedBytes;

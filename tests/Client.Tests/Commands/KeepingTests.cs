@@ -84,7 +84,7 @@ public sealed class KeepingTests(ServedCatalog served) : IClassFixture<ServedCat
         Ran restored = await Workplace.RunBareAsync("restore", backup, "--catalog", other);
 
         Assert.Equal($"Wrote {backup}: revision 3 with 10 grades and 2 entries of history, checked.\n", written.Result);
-        Assert.Equal("Restored revision 3 with 10 grades and 2 entries of history.\n", restored.Result);
+        Assert.Equal($"Restored revision 3 with 10 grades and 2 entries of history: {other}.\n", restored.Result);
         foreach (string[] command in new string[][] { ["grades", "list", "--output", "json"], ["keys", "list"], ["history"] })
         {
             Assert.Equal(
@@ -98,6 +98,20 @@ public sealed class KeepingTests(ServedCatalog served) : IClassFixture<ServedCat
         File.WriteAllText(backup, File.ReadAllText(backup).Replace("Marble", "Marvel", StringComparison.Ordinal));
         (await Workplace.RunBareAsync("restore", backup, "--catalog", _workplace.At("third.db")))
             .MustFail(4, $"The backup {backup} cannot be used: its text does not match its checksum. Nothing has been changed. Use another backup.");
+    }
+
+    [Fact]
+    public async Task Nothing_is_restored_over_a_service()
+    {
+        string backup = _workplace.At("monday.backup");
+        await _workplace.RunAsync("backup", backup);
+        const string Why = "restore makes the catalogue in a file or a database, not over a service";
+
+        (await Workplace.RunBareAsync("restore", backup, "--server", served.Address)).MustFail(
+            2, $"{served.Address}: {Why}. Leave out --server (or CABLECATALOG_SERVER) and name the place with --catalog.");
+        (await Workplace.RunBareAsync("restore", backup, "--catalog", _workplace.At("other.db"), "--create-catalog", "demo"))
+            .MustFail(2, $"--create-catalog has no meaning here: {Why}. Leave it out.");
+        Assert.False(File.Exists(_workplace.At("other.db")));
     }
 
     [Fact]
@@ -153,7 +167,10 @@ public sealed class KeepingTests(ServedCatalog served) : IClassFixture<ServedCat
         string[] known = [.. trusting, "--key-file", boss];
 
         Assert.Equal(4, (await Workplace.RunBareAsync(["grades", "list", .. trusting])).Code);
-        Assert.Equal(3, (await Workplace.RunBareAsync("grades", "list", "--server", address, "--key-file", boss)).Code);
+        (await Workplace.RunBareAsync("grades", "list", "--server", address, "--key-file", boss)).MustFail(
+            3,
+            $"The server at {address} has no certificate that this computer trusts, or speaks no TLS; give its certificate with --trust, "
+                + "or its address with http:// where it runs without one.");
         Assert.Equal(0, (await Workplace.RunBareAsync(["grades", "list", .. known])).Code);
         using ChildProcess watch = ChildProcess.Start(new Dictionary<string, string>(), ["watch", .. known]);
         Assert.Equal("Watching; Ctrl+C ends it.", await watch.ReadLineAsync());
