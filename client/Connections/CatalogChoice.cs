@@ -72,6 +72,12 @@ internal sealed class CatalogChoice(CommonOptions options, Terminal terminal)
     {
         null => DefaultPath(),
         { Length: 0 } => throw new ClientFailure(ExitCode.BadInput, "--catalog: the name of a file is expected, found nothing."),
+
+        // A password may stand in it, so it is not repeated.
+        { } address when address.Contains("://", StringComparison.Ordinal) => throw new ClientFailure(
+            ExitCode.BadInput,
+            "--catalog: an address does not name a catalogue; a file is named as shop.db, a database as "
+                + "\"Host=db.example;Database=cables;Username=shop\", a running service with --server."),
         { } named => named,
     };
 

@@ -35,6 +35,12 @@ internal sealed class TrustedCertificate
             return false;
         }
 
+        // Somebody else may have signed it: trusted is this one, and not who signed it.
+        if (certificate.RawDataMemory.Span.SequenceEqual(_trusted.RawDataMemory.Span))
+        {
+            return DateTime.Now >= certificate.NotBefore && DateTime.Now <= certificate.NotAfter;
+        }
+
         using var ours = new X509Chain
         {
             ChainPolicy =
@@ -44,6 +50,7 @@ internal sealed class TrustedCertificate
                 CustomTrustStore = { _trusted },
             },
         };
+        ours.ChainPolicy.ExtraStore.AddRange(chain?.ChainPolicy.ExtraStore ?? []);
         return ours.Build(certificate);
     }
 }

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Net;
+using System.Security.Cryptography.X509Certificates;
 using CableCatalog.Catalog.Grades;
 using CableCatalog.Client.Failures;
 using CableCatalog.Client.Output;
@@ -111,12 +112,14 @@ internal sealed class ServingOptions
             ? read
             : throw new ClientFailure(
                 ExitCode.BadInput, $"--listen {parsed.GetValue(_listen)}: an IP address such as 127.0.0.1 or 0.0.0.0 is expected.");
+        (X509Certificate2? own, X509Certificate2Collection signers) = parsed.GetValue(_certificate) is { } file
+            ? CertificateFile.Read(file, parsed.GetValue(_certificateKey), terminal)
+            : (null, []);
         return new HostSettings(port, jsonPort)
         {
             Address = address,
-            Certificate = parsed.GetValue(_certificate) is { } file
-                ? CertificateFile.Read(file, parsed.GetValue(_certificateKey), terminal)
-                : null,
+            Certificate = own,
+            Signers = signers,
             Doors = new DoorSettings(Reads(parsed, address), parsed.GetValue(_callsPerSecond)),
         };
     }

@@ -29,6 +29,9 @@ public sealed record HostSettings(int Port, int? JsonPort = null, Action<ILoggin
     /// <summary>The certificate for TLS 1.2 or 1.3 on both ports; null: clear text.</summary>
     public X509Certificate2? Certificate { get; init; }
 
+    /// <summary>Those that signed it and that callers may not have, but for the root; shown with it.</summary>
+    public X509Certificate2Collection Signers { get; init; } = [];
+
     /// <summary>How many connections each port takes at once; more are closed as they come. At least 1.</summary>
     public int MostConnections { get; init; } = 2000;
 
@@ -55,7 +58,11 @@ public sealed record HostSettings(int Port, int? JsonPort = null, Action<ILoggin
     {
         if (Certificate is not null)
         {
-            listen.UseHttps(Certificate, https => https.SslProtocols = SslProtocols.Tls12 | SslProtocols.Tls13);
+            listen.UseHttps(Certificate, https =>
+            {
+                https.SslProtocols = SslProtocols.Tls12 | SslProtocols.Tls13;
+                https.ServerCertificateChain = Signers;
+            });
         }
     }
 

@@ -1,5 +1,3 @@
-using System.Security.Cryptography;
-using System.Security.Cryptography.X509Certificates;
 using CableCatalog.V1;
 using Google.Protobuf;
 
@@ -156,7 +154,7 @@ public sealed class KeepingTests(ServedCatalog served) : IClassFixture<ServedCat
     {
         string certificate = _workplace.At("shop.pem");
         string key = _workplace.At("shop.key");
-        WriteCertificate(certificate, key);
+        TestCertificates.SelfSigned().Write(certificate, key);
         string boss = _workplace.Write("boss.key", (await _workplace.RunAsync("keys", "create", "boss", "--role", "administrator")).Out);
         using ChildProcess serve = ChildProcess.Start(
             new Dictionary<string, string>(),
@@ -180,17 +178,5 @@ public sealed class KeepingTests(ServedCatalog served) : IClassFixture<ServedCat
         Assert.Equal(0, (await Workplace.RunBareAsync(["backup", _workplace.At("b"), .. known])).Code);
         Assert.Equal(0, (await watch.TerminateAsync()).Code);
         Assert.Equal(0, (await serve.TerminateAsync()).Code);
-    }
-
-    private static void WriteCertificate(string certificate, string key)
-    {
-        using var ecdsa = ECDsa.Create(ECCurve.NamedCurves.nistP256);
-        var request = new CertificateRequest("CN=localhost", ecdsa, HashAlgorithmName.SHA256);
-        var names = new SubjectAlternativeNameBuilder();
-        names.AddDnsName("localhost");
-        request.CertificateExtensions.Add(names.Build());
-        using X509Certificate2 made = request.CreateSelfSigned(DateTimeOffset.UtcNow.AddDays(-1), DateTimeOffset.UtcNow.AddDays(1));
-        File.WriteAllText(certificate, made.ExportCertificatePem());
-        File.WriteAllText(key, ecdsa.ExportPkcs8PrivateKeyPem());
     }
 }

@@ -6,6 +6,7 @@ using Google.Rpc;
 
 namespace CableCatalog.Service.Tests.Failures;
 
+[Collection(nameof(Alone))]
 public sealed class DeadlineTests(ServiceFixture service) : IClassFixture<ServiceFixture>
 {
     // How long the service may go on after a deadline: between two pieces of work that it does not part.
@@ -61,12 +62,15 @@ public sealed class DeadlineTests(ServiceFixture service) : IClassFixture<Servic
         ActivitySource.AddActivityListener(listener);
         IMessage request = HeavyRequests.ByMethod[method]();
         var watch = Stopwatch.StartNew();
+        TimeSpan worked = Environment.CpuUsage.TotalTime;
 
         Google.Rpc.Status status = await RawCall.MakeAsync(
             service, $"cablecatalog.v1.{method}", request, timeout: "100m", trace.ToHexString());
         await ended.Task.WaitAsync(TimeSpan.FromMinutes(2));
 
+        // A machine that is busy with other things does not make the service work for longer.
+        (TimeSpan wall, TimeSpan cpu) = (watch.Elapsed, Environment.CpuUsage.TotalTime - worked);
+        Assert.InRange(wall < cpu ? wall : cpu, TimeSpan.Zero, TimeSpan.FromMilliseconds(100) + Patience);
         Assert.Equal((int)Code.DeadlineExceeded, status.Code);
-        Assert.InRange(watch.Elapsed, TimeSpan.Zero, TimeSpan.FromMilliseconds(100) + Patience);
     }
 }

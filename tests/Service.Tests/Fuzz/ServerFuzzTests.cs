@@ -11,10 +11,6 @@ using Xunit.Abstractions;
 
 namespace CableCatalog.Service.Tests.Fuzz;
 
-/// <summary>These tests measure time and memory: nothing else runs beside them.</summary>
-[CollectionDefinition(nameof(Alone), DisableParallelization = true)]
-public sealed class Alone;
-
 /// <summary>Whatever an administrator sends to any rpc, the answer is one that the contract knows, in time.</summary>
 [Collection(nameof(Alone))]
 public sealed class ServerFuzzTests(ServiceFixture service, ITestOutputHelper output) : IClassFixture<ServiceFixture>

@@ -48,7 +48,7 @@ public sealed class PostgresCatalogStore : ICatalogStore
     public static bool IsConnectionString(string text)
     {
         ArgumentNullException.ThrowIfNull(text);
-        return text.Split(';').Any(part => part.TrimStart().StartsWith("Host=", StringComparison.OrdinalIgnoreCase));
+        return text.Split(';').Any(part => part.Split('=')[0].Trim().ToUpperInvariant() is "HOST" or "SERVER" && part.Contains('='));
     }
 
     /// <summary>Which database a connection string names, for people; no secret is in it.</summary>
