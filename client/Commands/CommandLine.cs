@@ -11,6 +11,9 @@ namespace CableCatalog.Client.Commands;
 /// <summary>The command line as a whole.</summary>
 internal static class CommandLine
 {
+    // EPIPE, in POSIX.
+    private const int BrokenPipe = 32;
+
     private static readonly string[] RootExamples =
     [
         "cablecatalog compare catalog-demo/plover-deflector.yaml",
@@ -54,6 +57,11 @@ internal static class CommandLine
         {
             terminal.Error.WriteLine(failure.Message);
             return (int)failure.Code;
+        }
+        catch (IOException end) when (end.HResult == BrokenPipe && !OperatingSystem.IsWindows())
+        {
+            // Whoever reads has had enough, as head has.
+            return (int)ExitCode.Success;
         }
         catch (IOException failure)
         {

@@ -89,7 +89,13 @@ internal sealed class Connection : IAsyncDisposable
                 ExitCode.BadInput, $"--server {address}: an address such as http://127.0.0.1:7420 is expected.");
         }
 
-        var handler = new SocketsHttpHandler();
+        // A service whose machine is gone says nothing: a watcher must hear that nobody is there.
+        var handler = new SocketsHttpHandler
+        {
+            KeepAlivePingDelay = TimeSpan.FromSeconds(30),
+            KeepAlivePingTimeout = TimeSpan.FromSeconds(20),
+            KeepAlivePingPolicy = HttpKeepAlivePingPolicy.WithActiveRequests,
+        };
         if (trusted is not null)
         {
             handler.SslOptions.RemoteCertificateValidationCallback = TrustedCertificate.Read(trusted).Accepts;

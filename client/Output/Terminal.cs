@@ -1,3 +1,4 @@
+using Microsoft.Win32.SafeHandles;
 using Spectre.Console;
 
 namespace CableCatalog.Client.Output;
@@ -17,11 +18,19 @@ internal sealed record Terminal(
 
     /// <summary>The terminal of this process.</summary>
     public static Terminal OfThisProcess() => new(
-        Console.Out,
+        Console.IsOutputRedirected && !OperatingSystem.IsWindows() ? PipeOrConsole() : Console.Out,
         Console.Error,
         !Console.IsOutputRedirected,
         Console.IsOutputRedirected ? MostColumns : Console.WindowWidth,
         Environment.GetEnvironmentVariable);
+
+    // The console passes over it when nobody reads its pipe any more, and a watch would go on for ever.
+    private static TextWriter PipeOrConsole()
+    {
+        const int StandardOutput = 1;
+        var pipe = new FileStream(new SafeFileHandle(StandardOutput, ownsHandle: false), FileAccess.Write, bufferSize: 0);
+        return pipe.CanSeek ? Console.Out : new StreamWriter(pipe, Console.OutputEncoding) { AutoFlush = true };
+    }
 
     /// <summary>Draws on <see cref="Out"/>: bold and dim only on a screen, and never with NO_COLOR; no blanks at line ends.
     /// </summary>

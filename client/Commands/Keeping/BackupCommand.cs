@@ -43,11 +43,13 @@ internal static class BackupCommand
     private static async Task<CatalogContents> WriteAsync(Connection connection, string path, CancellationToken cancellation)
     {
         string beside = path + ".part";
+        bool isOurs = false;
         try
         {
             CatalogContents contents;
-            await using (var text = new FileStream(beside, FileMode.Create, FileAccess.ReadWrite))
+            await using (FileStream text = OpenPrivate(beside))
             {
+                isOurs = true;
                 await foreach (BackUpCatalogResponse piece in connection.StreamAsync(
                     o => connection.Backups.BackUpCatalog(new BackUpCatalogRequest(), o), cancellation))
                 {
@@ -59,7 +61,7 @@ internal static class BackupCommand
                 text.Flush(flushToDisk: true);
             }
 
-            File.Move(beside, path, overwrite: true);
+            CatalogBackup.Keep(beside, path);
             return contents;
         }
         catch (CatalogStoreException failure)
@@ -72,7 +74,22 @@ internal static class BackupCommand
         }
         finally
         {
-            File.Delete(beside);
+            if (isOurs)
+            {
+                File.Delete(beside);
+            }
         }
+    }
+
+    // For this user alone: a dealer's prices and the hashes of keys are in it.
+    private static FileStream OpenPrivate(string path)
+    {
+        var options = new FileStreamOptions { Mode = FileMode.Create, Access = FileAccess.ReadWrite };
+        if (!OperatingSystem.IsWindows())
+        {
+            options.UnixCreateMode = UnixFileMode.UserRead | UnixFileMode.UserWrite;
+        }
+
+        return new FileStream(path, options);
     }
 }

@@ -49,7 +49,7 @@ internal static class HistoryCommand
                 CommonOptions.Format(parsed, output),
                 found,
                 writer => HistorySheet.Write(writer, found.Revisions),
-                console => HistorySheet.Draw(console, found.Revisions, found.FirstRevision, options.Figures(parsed)));
+                console => HistorySheet.Draw(console, found, options.Figures(parsed)));
             return (int)ExitCode.Success;
         });
         return command;

@@ -108,6 +108,11 @@ internal sealed class ServingOptions
             throw new ClientFailure(ExitCode.BadInput, "--certificate-key is the key of --certificate; give both.");
         }
 
+        if (parsed.GetValue(_requireKeys) && parsed.GetValue(_withoutKeys))
+        {
+            throw new ClientFailure(ExitCode.BadInput, $"--require-keys and {WithoutKeys} exclude each other; give one of them.");
+        }
+
         IPAddress address = IPAddress.TryParse(parsed.GetValue(_listen), out IPAddress? read)
             ? read
             : throw new ClientFailure(

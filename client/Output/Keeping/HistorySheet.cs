@@ -1,5 +1,4 @@
 using System.Globalization;
-using CableCatalog.Client.Files;
 using CableCatalog.V1;
 using Spectre.Console;
 
@@ -8,15 +7,16 @@ namespace CableCatalog.Client.Output;
 /// <summary>What became of the catalogue, for people and for spreadsheets.</summary>
 internal static class HistorySheet
 {
+    // More would hide the other revisions; the CSV has all.
+    private const int MostFields = 12;
+
     private static readonly string[] Heading =
-    [
-        "revision", "write_time", "author", "resource", "change", "base_before", "per_metre_before", "fittings_before", "base",
-        "per_metre", "fittings", "currency",
-    ];
+        ["revision", "write_time", "author", "resource", "change", "field", "before", "after", "currency"];
 
     /// <summary>Draws revisions.</summary>
-    public static void Draw(IAnsiConsole console, IReadOnlyCollection<Revision> revisions, long firstRevision, Figures figures)
+    public static void Draw(IAnsiConsole console, ListRevisionsResponse found, Figures figures)
     {
+        IReadOnlyCollection<Revision> revisions = found.Revisions;
         if (revisions.Count == 0)
         {
             console.WriteLine("Nothing has been changed that the history knows of.");
@@ -42,9 +42,13 @@ internal static class HistorySheet
             console.Write(table.Table);
         }
 
-        if (firstRevision > 2)
+        if (found.NextPageToken.Length > 0)
         {
-            console.WriteLine($"The history begins with revision {firstRevision}.");
+            console.WriteLine("There are older ones: --last shows more.");
+        }
+        else if (found.FirstRevision > 2)
+        {
+            console.WriteLine($"The history begins with revision {found.FirstRevision}.");
         }
     }
 
@@ -52,17 +56,22 @@ internal static class HistorySheet
     public static IEnumerable<string> Lines(Revision revision, Figures figures) => revision.Changes.Select(
         change => $"{When(revision)} UTC  r{revision.Revision_}  {change.Name}  {InWords(change, figures)}");
 
-    /// <summary>Writes revisions, a row for each change.</summary>
+    /// <summary>Writes revisions, a row for each field that was changed; SI units as in the contract.</summary>
     public static void Write(TextWriter writer, IEnumerable<Revision> revisions) => CsvRows.Write(
-        writer,
-        Heading,
-        revisions.SelectMany(revision => revision.Changes.Select(change => new object?[]
+        writer, Heading, revisions.SelectMany(revision => revision.Changes.SelectMany(change => Rows(revision, change))));
+
+    private static IEnumerable<object?[]> Rows(Revision revision, ResourceChange change)
+    {
+        string time = revision.WriteTime.ToDateTimeOffset().ToString("O", CultureInfo.InvariantCulture);
+        return ChangedFields.Of(change).DefaultIfEmpty(new ChangedField("", null, null, null)).Select(field => new object?[]
         {
-            revision.Revision_, revision.WriteTime.ToDateTimeOffset().ToString("O", CultureInfo.InvariantCulture), revision.Author,
-            change.Name, Kind(change), Amount(change.GradeBefore?.Price?.Base), Amount(change.GradeBefore?.Price?.PerMetre),
-            Amount(change.GradeBefore?.Price?.Fittings), Amount(change.Grade?.Price?.Base), Amount(change.Grade?.Price?.PerMetre),
-            Amount(change.Grade?.Price?.Fittings), (change.Grade ?? change.GradeBefore)?.Price?.Base?.CurrencyCode,
-        })));
+            revision.Revision_, time, revision.Author, change.Name, Kind(change), field.Path, Cell(field.Before), Cell(field.After),
+            field.Currency,
+        });
+    }
+
+    private static object? Cell(object? value) =>
+        value is DateTimeOffset time ? time.ToString("O", CultureInfo.InvariantCulture) : value;
 
     private static string When(Revision revision) =>
         revision.WriteTime.ToDateTimeOffset().ToString("yyyy-MM-dd HH:mm:ss", CultureInfo.InvariantCulture);
@@ -70,32 +79,44 @@ internal static class HistorySheet
     private static string Author(Revision revision) =>
         revision.Author.StartsWith(KeySheet.Collection, StringComparison.Ordinal) ? revision.Author[KeySheet.Collection.Length..] : revision.Author;
 
-    private static string InWords(ResourceChange change, Figures figures)
+    private static string InWords(ResourceChange change, Figures figures) => change switch
     {
-        if (change is { Kind: ChangeKind.Updated, Grade: { } after, GradeBefore: { } before })
-        {
-            string[] said =
-            [
-                .. before.Price.Equals(after.Price)
-                    ? Array.Empty<string>()
-                    : [$"price {GradeTables.PriceRule(before.Price, figures)} to {GradeTables.PriceRule(after.Price, figures)}"],
-                .. Fields(before, after).Where(field => field != "price"),
-            ];
-            return said.Length == 0 ? "written again" : string.Join(", ", said);
-        }
+        { Kind: ChangeKind.Updated, Grade: { } after, GradeBefore: { } before } => Said(
+        [
+            .. before.Price.Equals(after.Price) ? Array.Empty<string>() : [PriceInWords(change, before.Price, after.Price, figures)],
+            .. Fields(before, after).Where(field => field != "price"),
+        ]),
+        { Kind: ChangeKind.Created, Grade: { } grade } => $"created, price {GradeTables.PriceRule(grade.Price, figures)}",
+        { Kind: ChangeKind.Removed, GradeBefore: { } grade } => $"removed, price was {GradeTables.PriceRule(grade.Price, figures)}",
+        { Kind: ChangeKind.Updated, PriceList: not null } => Said([.. ChangedFields.Of(change).Select(InWords)]),
+        { AccessKey: { RevokeTime: not null } } => "revoked",
+        _ => Kind(change),
+    };
 
-        return change switch
-        {
-            { Kind: ChangeKind.Created, Grade: { } grade } => $"created, price {GradeTables.PriceRule(grade.Price, figures)}",
-            { Kind: ChangeKind.Removed, GradeBefore: { } grade } => $"removed, price was {GradeTables.PriceRule(grade.Price, figures)}",
-            { AccessKey: { RevokeTime: not null } } => "revoked",
-            _ => Kind(change),
-        };
+    private static string PriceInWords(ResourceChange change, Price before, Price after, Figures figures)
+    {
+        (string was, string now) = (GradeTables.PriceRule(before, figures), GradeTables.PriceRule(after, figures));
+        return was != now
+            ? $"price {was} to {now}"
+            : string.Join(", ", ChangedFields.Of(change).Where(field => field.Path.StartsWith("price.", StringComparison.Ordinal)).Select(InWords));
     }
 
-    private static string Kind(ResourceChange change) => change.Kind.ToString().ToLowerInvariant();
+    private static string InWords(ChangedField field) => $"{field.Path} {Value(field.Before)} to {Value(field.After)}";
 
-    private static object? Amount(Google.Type.Money? money) => money is null ? null : MoneyText.ToDecimal(money);
+    private static string Value(object? value) => value switch
+    {
+        null => "none",
+        decimal amount => amount.ToString("0.00#######", CultureInfo.InvariantCulture),
+        double number => number.ToString("0.######", CultureInfo.InvariantCulture),
+        _ => Convert.ToString(value, CultureInfo.InvariantCulture)!,
+    };
+
+    private static string Said(string[] fields) => fields.Length == 0
+        ? "written again"
+        : string.Join(", ", fields.Take(MostFields))
+            + (fields.Length > MostFields ? $" and {fields.Length - MostFields} more: --output csv has all" : "");
+
+    private static string Kind(ResourceChange change) => change.Kind.ToString().ToLowerInvariant();
 
     // What a caller may set of a grade and did.
     private static IEnumerable<string> Fields(Grade before, Grade after) => Grade.Descriptor.Fields.InDeclarationOrder()

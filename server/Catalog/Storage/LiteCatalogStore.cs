@@ -83,9 +83,9 @@ public sealed class LiteCatalogStore : ICatalogStore
         TimeSpan? waitForLock)
     {
         // The log of a file that was moved away would be taken for the new one's.
-        if ((FirstThere(files) ?? Present(files.Log)) is { } found)
+        if ((FirstThere(files) ?? Present(files.Log)) is not null)
         {
-            throw Refusal.AlreadyThere(files, found);
+            throw Refusal.AlreadyThere(files);
         }
 
         try
@@ -120,7 +120,7 @@ public sealed class LiteCatalogStore : ICatalogStore
         CatalogFiles files = CatalogFiles.At(path);
         return Make(files, contents.Catalog, contents.Journal, holderDescription, clock, null)
             ? Open(path, holderDescription, clock)
-            : throw Refusal.AlreadyThere(files, files.Master);
+            : throw Refusal.AlreadyThere(files);
     }
 
     /// <summary>Takes the catalogue over at once, as a server does; <see cref="Current"/> is then the newest revision.</summary>

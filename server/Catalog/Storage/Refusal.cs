@@ -35,10 +35,14 @@ internal static class Refusal
     internal static CatalogStoreException Missing(CatalogFiles files) => new(
         StoreFault.Missing, $"There is no catalogue at {files.Master}. Check the path, or make a new catalogue there.");
 
-    internal static CatalogStoreException AlreadyThere(CatalogFiles files, string found) => new(
-        StoreFault.AlreadyExists,
-        $"A new catalogue cannot be made at {files.Master}: {found} is there. {NothingChanged} "
-            + "Choose another path, or move it aside.");
+    internal static CatalogStoreException AlreadyThere(CatalogFiles files)
+    {
+        string[] there = [.. new[] { files.Master, files.Published, files.Log }.Where(File.Exists)];
+        return new CatalogStoreException(
+            StoreFault.AlreadyExists,
+            $"A new catalogue cannot be made at {files.Master}: {string.Join(", ", there)} {(there.Length > 1 ? "are" : "is")} there. "
+                + $"{NothingChanged} Choose another path, or move {(there.Length > 1 ? "them" : "it")} aside.");
+    }
 
     /// <summary>One of the files is not whole; says the way back.</summary>
     /// <param name="files">The catalogue.</param>

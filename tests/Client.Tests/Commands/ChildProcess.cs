@@ -39,8 +39,12 @@ internal sealed class ChildProcess : IDisposable
             RedirectStandardOutput = true,
             RedirectStandardError = true,
         };
-        start.Environment.Remove("CABLECATALOG_SERVER");
-        start.Environment.Remove("CABLECATALOG_FILE");
+        foreach (string own in start.Environment.Keys.Where(name => name.StartsWith("CABLECATALOG_", StringComparison.Ordinal)).ToArray())
+        {
+            start.Environment.Remove(own);
+        }
+
+        start.Environment.Remove("OTEL_EXPORTER_OTLP_PROTOCOL");
         foreach ((string name, string value) in variables)
         {
             start.Environment[name] = value;
@@ -48,6 +52,12 @@ internal sealed class ChildProcess : IDisposable
 
         return new ChildProcess(Process.Start(start)!);
     }
+
+    /// <summary>Waits until it has ended, and reads nothing of what it said.</summary>
+    public async Task<int> CodeAsync() => await EndAsync();
+
+    /// <summary>Closes the pipe that its result is read from.</summary>
+    public void StopReading() => _process.StandardOutput.BaseStream.Close();
 
     /// <summary>Runs a command to its end.</summary>
     public static async Task<Ran> RunAsync(IReadOnlyDictionary<string, string> variables, string input, params string[] args)

@@ -83,9 +83,9 @@ public sealed class KeySecretTests
         await keys.CreateAccessKeyAsync(revoked);
         await keys.RevokeAccessKeyAsync(new RevokeAccessKeyRequest { Name = "accessKeys/once" });
         CreateAccessKeyRequest expired = New("short", AccessRole.Reader);
-        expired.AccessKey.ExpireTime = Timestamp.FromDateTimeOffset(DateTimeOffset.UtcNow.AddMilliseconds(700));
+        expired.AccessKey.ExpireTime = Timestamp.FromDateTimeOffset(DateTimeOffset.UtcNow.AddSeconds(3));
         await keys.CreateAccessKeyAsync(expired);
-        await Task.Delay(800);
+        await Task.Delay(TimeSpan.FromSeconds(3.1));
         expired.AccessKey.ExpireTime = null;
 
         await RefusedAsync();

@@ -45,6 +45,16 @@ public static class CatalogBackup
         }
     }
 
+    /// <summary>Puts a backup that is written and flushed in its place, so that it is there after a power cut too.</summary>
+    /// <param name="beside">Where it was written, in the same folder.</param>
+    /// <param name="path">Its place; what is there is replaced.</param>
+    /// <exception cref="IOException">It cannot be moved.</exception>
+    public static void Keep(string beside, string path)
+    {
+        File.Move(beside, path, overwrite: true);
+        Folder.Flush(Path.GetDirectoryName(Path.GetFullPath(path))!);
+    }
+
     // A backup that could not be restored is worse than none: the journal is checked on the way out too.
     private static IEnumerable<JournalEntry> Journal(ICatalogStore store, CatalogSnapshot catalog, CancellationToken cancellation)
     {
