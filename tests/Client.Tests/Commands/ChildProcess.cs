@@ -54,7 +54,11 @@ internal sealed class ChildProcess : IDisposable
     }
 
     /// <summary>Waits until it has ended, and reads nothing of what it said.</summary>
-    public async Task<int> CodeAsync() => await EndAsync();
+    public async Task<int> CodeAsync()
+    {
+        await _process.WaitForExitAsync().WaitAsync(Patience);
+        return _process.ExitCode;
+    }
 
     /// <summary>Closes the pipe that its result is read from.</summary>
     public void StopReading() => _process.StandardOutput.BaseStream.Close();
@@ -66,7 +70,7 @@ internal sealed class ChildProcess : IDisposable
         await child._process.StandardInput.WriteAsync(input);
         child._process.StandardInput.Close();
         string output = await child._process.StandardOutput.ReadToEndAsync().WaitAsync(Patience);
-        return new Ran(await child.EndAsync(), output, await child._error);
+        return new Ran(await child.CodeAsync(), output, await child._error);
     }
 
     /// <summary>The next line of its result.</summary>
@@ -89,7 +93,7 @@ internal sealed class ChildProcess : IDisposable
 
     /// <summary>Waits until it has ended.</summary>
     public async Task<Ran> EndedAsync() =>
-        new(await EndAsync(), await _process.StandardOutput.ReadToEndAsync(), await _error);
+        new(await CodeAsync(), await _process.StandardOutput.ReadToEndAsync(), await _error);
 
     public void Dispose()
     {
@@ -100,11 +104,5 @@ internal sealed class ChildProcess : IDisposable
         }
 
         _process.Dispose();
-    }
-
-    private async Task<int> EndAsync()
-    {
-        await _process.WaitForExitAsync().WaitAsync(Patience);
-        return _process.ExitCode;
     }
 }
