@@ -162,7 +162,7 @@ public sealed class LiteCatalogStore : ICatalogStore
             JournalEntry? entry = decide(before).EntryAfter(before, origin, _clock.GetUtcNow());
             if (entry is not null)
             {
-                _live.Publish(owned.Append(entry));
+                _live.Publish(owned.Append(entry), entry);
             }
 
             return new WriteOutcome(Current, entry);
@@ -176,6 +176,11 @@ public sealed class LiteCatalogStore : ICatalogStore
     /// <inheritdoc/>
     public IReadOnlyList<JournalEntry> Journal(long firstRevision, long lastRevision, CancellationToken cancellation)
     {
+        if (_live.Recent(firstRevision, lastRevision) is { } recent)
+        {
+            return recent;
+        }
+
         _gate.Wait(cancellation);
         try
         {

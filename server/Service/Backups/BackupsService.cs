@@ -3,6 +3,7 @@ using CableCatalog.Catalog.Grades;
 using CableCatalog.Catalog.Storage;
 using CableCatalog.Catalog.Storage.Backups;
 using CableCatalog.Service.Doors;
+using CableCatalog.Service.Hosting;
 using Google.Protobuf;
 using Google.Protobuf.WellKnownTypes;
 using Grpc.Core;
@@ -11,7 +12,7 @@ namespace CableCatalog.Service.Backups;
 
 /// <summary>Backups: delegates, and sends what is written piece by piece.</summary>
 [Needs(AccessRole.Administrator)]
-internal sealed class BackupsService(ICatalogStore store) : V1.Backups.BackupsBase
+internal sealed class BackupsService(ICatalogStore store, TimeProvider clock) : V1.Backups.BackupsBase
 {
     private const int PieceBytes = 1 << 16;
 
@@ -21,24 +22,32 @@ internal sealed class BackupsService(ICatalogStore store) : V1.Backups.BackupsBa
         IServerStreamWriter<V1.BackUpCatalogResponse> responseStream,
         ServerCallContext context)
     {
+        // It has an end: a service that stops finishes it.
+        using var call = new LongCall(context, store, clock, CancellationToken.None);
+        await call.RunAsync(() => SendAsync(responseStream, context, call));
+    }
+
+    private async Task SendAsync(IServerStreamWriter<V1.BackUpCatalogResponse> responseStream, ServerCallContext context, LongCall call)
+    {
         // In a file: a caller that reads slowly must not hold a journal in memory.
         await using FileStream text = OpenTemporary();
-        CatalogSnapshot catalog = CatalogBackup.Write(store, text, context.CancellationToken);
+        CatalogSnapshot catalog = CatalogBackup.Write(store, text, call.End);
         text.Position = 0;
         byte[] piece = new byte[PieceBytes];
         while (true)
         {
-            int read = await text.ReadAtLeastAsync(piece, PieceBytes, throwOnEndOfStream: false, context.CancellationToken);
+            call.RequireKey();
+            int read = await text.ReadAtLeastAsync(piece, PieceBytes, throwOnEndOfStream: false, call.End);
             var response = new V1.BackUpCatalogResponse { Text = ByteString.CopyFrom(piece, 0, read) };
             if (text.Position == text.Length)
             {
                 response.Revision = catalog.Revision;
                 response.WriteTime = Timestamp.FromDateTimeOffset(catalog.Written);
-                await responseStream.WriteAsync(response, context.CancellationToken);
+                await responseStream.TellAsync(response, context, call.End);
                 return;
             }
 
-            await responseStream.WriteAsync(response, context.CancellationToken);
+            await responseStream.TellAsync(response, context, call.End);
         }
     }
 

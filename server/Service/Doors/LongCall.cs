@@ -5,8 +5,8 @@ using Grpc.Core;
 
 namespace CableCatalog.Service.Doors;
 
-/// <summary>A call that may go on for ever: it ends when the caller goes, when the server stops, and when its key is good no more.
-/// </summary>
+/// <summary>A call that may go on for long: it ends when the caller goes, when its key is good no more, and where it has no end of its own
+/// when the server stops.</summary>
 internal sealed class LongCall : IDisposable
 {
     // As long as a timer may run, and some less; then the caller is asked to call again.
@@ -40,6 +40,18 @@ internal sealed class LongCall : IDisposable
         if (Caller.KeyId is { } id && _store.Current.FindAccessKey(id)?.Key.IsGoodAt(_clock.GetUtcNow()) != true)
         {
             throw new KeyEndedException();
+        }
+    }
+
+    /// <summary>Counts one more piece of its work as a call: waits where its caller is too fast, and ends it where its key is good no more.
+    /// </summary>
+    /// <param name="rates">How many calls each caller may make; null: as many as it likes.</param>
+    public async Task CountAsync(CallRates? rates)
+    {
+        RequireKey();
+        while (rates?.Count(Caller.CountedAs) is { } wait)
+        {
+            await Task.Delay(wait, End);
         }
     }
 

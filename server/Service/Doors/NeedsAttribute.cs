@@ -10,5 +10,5 @@ internal sealed class NeedsAttribute(AccessRole role) : Attribute
     public AccessRole Role { get; } = role;
 }
 
-/// <summary>Marks what answers anybody, key or not: health, which tells nothing of the catalogue.</summary>
+/// <summary>Marks what answers anybody, key or not: health, which tells no more of the catalogue than its revision.</summary>
 internal sealed class OpenToAll;

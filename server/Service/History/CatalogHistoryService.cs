@@ -73,9 +73,12 @@ internal sealed class CatalogHistoryService(
     {
         using var call = new LongCall(context, store, clock, lifetime.ApplicationStopping);
         ResumeToken from = request.ResumeToken.Length == 0 ? ResumeToken.At(store.Current) : ResumeToken.Read(request.ResumeToken);
-        from.RequireIn(store, call.End);
         using IDisposable watching = meter.Watching();
-        await call.RunAsync(() => TellAsync(from, responseStream, context, call));
+        await call.RunAsync(() =>
+        {
+            from.RequireIn(store, call.End);
+            return TellAsync(from, responseStream, context, call);
+        });
     }
 
     private async Task TellAsync(

@@ -2,15 +2,19 @@ using System.Globalization;
 using Google.Protobuf;
 using Google.Rpc;
 using Microsoft.AspNetCore.Http;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Logging;
 
 namespace CableCatalog.Service.Hosting;
 
 /// <summary>Gives the failures that the framework makes by itself (a message too large or unreadable, no such rpc, a
 /// deadline) their google.rpc details.</summary>
-internal static class BareFailures
+internal static partial class BareFailures
 {
     /// <summary>What to say of a message whose bytes are none of the rpc's.</summary>
     public const string Unreadable = "The message cannot be read as the one that this rpc takes; make it from the contract's .proto files.";
+
+    private const string Unwritten = "The service failed; its log says why.";
 
     private const string Details = "grpc-status-details-bin";
 
@@ -27,8 +31,15 @@ internal static class BareFailures
                 string message = Uri.UnescapeDataString(headers["grpc-message"].ToString());
                 if (code == (int)Code.Unknown)
                 {
-                    // All that the framework calls so: it reads the message of a call before the interceptor is there.
-                    (code, message) = ((int)Code.InvalidArgument, Unreadable);
+                    // What the framework calls so before the call has begun is a message that it could not read; after that, an answer that
+                    // it could not write.
+                    bool hasBegun = context.Features.Get<BegunCall>() is not null;
+                    (code, message) = hasBegun ? ((int)Code.Internal, Unwritten) : ((int)Code.InvalidArgument, Unreadable);
+                    if (hasBegun)
+                    {
+                        LogUnwritten(context.RequestServices.GetRequiredService<ILogger<FailureStatus>>(), context.Request.Path);
+                    }
+
                     headers["grpc-status"] = code.ToString(CultureInfo.InvariantCulture);
                     headers["grpc-message"] = message;
                 }
@@ -40,4 +51,10 @@ internal static class BareFailures
         });
         return next(context);
     }
+
+    [LoggerMessage(LogLevel.Error, "{Method} failed after its work was done: its answer could not be written")]
+    private static partial void LogUnwritten(ILogger log, string method);
 }
+
+/// <summary>Marks a call whose message has been read.</summary>
+internal sealed class BegunCall;

@@ -68,6 +68,7 @@ internal sealed class FailureInterceptor(FailureStatus failures) : Interceptor
     // Work that nobody waits for any more is not begun.
     private static void RequireTime(ServerCallContext context)
     {
+        context.GetHttpContext().Features.Set(new BegunCall());
         context.CancellationToken.ThrowIfCancellationRequested();
         if (context.Deadline <= DateTime.UtcNow)
         {

@@ -15,12 +15,18 @@ using Status = Google.Rpc.Status;
 
 namespace CableCatalog.Service.Hosting;
 
-/// <summary>From a failure to a status of the contract with google.rpc details; nothing internal is in it.</summary>
+/// <summary>From a failure to a status of the contract with google.rpc details. No stack trace and no secret is in it; where the catalogue
+/// is may be, for whoever is to see to it.</summary>
 internal sealed partial class FailureStatus(ILogger<FailureStatus> log)
 {
     /// <summary>The status of a failure; one that is not the caller's is logged.</summary>
     public Status Of(Exception failure, ServerCallContext context)
     {
+        if (failure is CatalogStoreException { Fault: not StoreFault.Busy })
+        {
+            LogStore(log, context.Method, failure.Message);
+        }
+
         switch (failure)
         {
             case InvalidRequestException invalid:
@@ -124,6 +130,9 @@ internal sealed partial class FailureStatus(ILogger<FailureStatus> log)
         Message = message,
         Details = { details.Prepend(why).Select(Any.Pack) },
     };
+
+    [LoggerMessage(LogLevel.Error, "{Method} was refused by the store: {Why}")]
+    private static partial void LogStore(ILogger log, string method, string why);
 
     [LoggerMessage(LogLevel.Error, "{Method} failed")]
     private static partial void LogFailure(ILogger log, Exception failure, string method);

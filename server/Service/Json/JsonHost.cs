@@ -55,7 +55,7 @@ internal static class JsonHost
             // A page in a browser must not reach this machine's service under a name of its own.
             builder.Services.AddHostFiltering(options =>
             {
-                options.AllowedHosts = ["localhost", "127.0.0.1", "[::1]"];
+                options.AllowedHosts = ["localhost", "127.0.0.1", "[::1]", settings.Address.ToString()];
                 options.IncludeFailureMessage = false;
             });
         }

@@ -4,6 +4,7 @@ using CableCatalog.Catalog.Storage;
 using CableCatalog.Economics.Advising;
 using CableCatalog.Economics.Dealers;
 using CableCatalog.Economics.Prices;
+using CableCatalog.Service.Doors;
 using CableCatalog.Service.Grades;
 using CableCatalog.Service.Hosting;
 using CableCatalog.Service.Options;
@@ -13,7 +14,8 @@ using Grpc.Core;
 namespace CableCatalog.Service.Quotes;
 
 /// <summary>Makes quotes: reads the request, delegates, writes the answer.</summary>
-internal sealed class QuotingService(ICatalogStore store, FailureStatus failures) : V1.Quoting.QuotingBase
+internal sealed class QuotingService(ICatalogStore store, FailureStatus failures, TimeProvider clock, CallRates? rates = null)
+    : V1.Quoting.QuotingBase
 {
     private const int MostQuotes = 1000;
     private const int DefaultDays = 30;
@@ -32,19 +34,31 @@ internal sealed class QuotingService(ICatalogStore store, FailureStatus failures
             throw InvalidRequestException.For("requests", "BAD_COUNT", $"must be 1 to {MostQuotes}");
         }
 
+        // It has an end: a service that stops finishes it.
+        using var call = new LongCall(context, store, clock, CancellationToken.None);
+        await call.RunAsync(() => QuoteAllAsync(request, responseStream, context, call));
+    }
+
+    private async Task QuoteAllAsync(
+        V1.MakeQuotesRequest request,
+        IServerStreamWriter<V1.MakeQuotesResponse> responseStream,
+        ServerCallContext context,
+        LongCall call)
+    {
         foreach ((int index, V1.MakeQuoteRequest one) in request.Requests.Index())
         {
+            await call.CountAsync(index == 0 ? null : rates); // the call itself has been counted
             var response = new V1.MakeQuotesResponse { Request = index };
             try
             {
-                response.Quote = Quote(one, context.CancellationToken);
+                response.Quote = Quote(one, call.End);
             }
             catch (Exception failure) when (failure is not OperationCanceledException)
             {
                 response.Refusal = failures.Of(failure, context);
             }
 
-            await responseStream.WriteAsync(response, context.CancellationToken);
+            await responseStream.TellAsync(response, context, call.End);
         }
     }
 

@@ -44,12 +44,7 @@ internal sealed class GradeScoringService(
     {
         for (long index = 0; await requestStream.NextAsync(context, call.End); index++)
         {
-            call.RequireKey();
-            while (rates?.Count(call.Caller.CountedAs) is { } wait)
-            {
-                await Task.Delay(wait, call.End);
-            }
-
+            await call.CountAsync(rates);
             V1.ScoreInstallationsRequest one = requestStream.Current;
             var response = new V1.ScoreInstallationsResponse { Request = index, Label = one.Label };
             try

@@ -31,6 +31,57 @@ public abstract class AnyStoreTests : IDisposable
     }
 
     [Fact]
+    public void The_last_entries_of_the_journal_are_told_as_they_are_stored_while_another_writes()
+    {
+        using ICatalogStore store = Create(TestGrades.Bare("bare"));
+        store.Put(TestGrades.Full("full"));
+        Put(store, TestList("spring"));
+        Put(store, TestKey("till"));
+        store.Remove("bare");
+        using var isWriting = new ManualResetEventSlim();
+        using var mayGoOn = new ManualResetEventSlim();
+        var writer = new Thread(() => store.Write(
+            _ =>
+            {
+                isWriting.Set();
+                mayGoOn.Wait();
+                return CatalogChange.None;
+            },
+            CancellationToken.None));
+        writer.Start();
+        isWriting.Wait();
+
+        using var patience = new CancellationTokenSource(TimeSpan.FromSeconds(30));
+        IReadOnlyList<JournalEntry> told = store.Journal(3, 4, patience.Token);
+        byte[] all = Backup(store, patience.Token);
+        mayGoOn.Set();
+        writer.Join();
+        store.Dispose();
+
+        using ICatalogStore again = Open();
+        Assert.Equal([3, 4], told.Select(entry => entry.Revision));
+        Assert.Equal(all, Backup(again, CancellationToken.None));
+
+        // Its text says all of every entry.
+        static byte[] Backup(ICatalogStore store, CancellationToken cancellation)
+        {
+            using var text = new MemoryStream();
+            CatalogBackup.Write(store, text, cancellation);
+            return text.ToArray();
+        }
+    }
+
+    [Fact]
+    public void What_is_let_go_writes_no_more()
+    {
+        ICatalogStore store = Create(TestGrades.Bare("bare"));
+        store.Dispose();
+
+        Assert.Throws<ObjectDisposedException>(() => store.Put(TestGrades.Bare("b")));
+        Assert.Equal(1, store.Current.Count);
+    }
+
+    [Fact]
     public void Of_32_writers_with_one_etag_exactly_one_wins()
     {
         using ICatalogStore store = Create(TestGrades.Bare("a"));

@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Net;
 using System.Net.Http.Headers;
 using CableCatalog.Service.Doors;
@@ -50,6 +51,28 @@ public sealed class CallRateTests
         await Task.Delay(wait + TimeSpan.FromSeconds(1.5));
         Assert.Equal("grades/g1", (await greedy.GetGradeAsync(request)).Name);
         Assert.Equal(HttpStatusCode.OK, (await json.GetAsync(new Uri("/v1/grades/g1", UriKind.Relative))).StatusCode);
+    }
+
+    // A call of many quotes is as much work as many calls.
+    [Fact]
+    public async Task Each_quote_of_a_batch_counts()
+    {
+        await using OwnServer server = await OwnServer.StartAsync(
+            settings => settings with { Doors = new DoorSettings(CallsPerSecond: CallsPerSecond) });
+        var quoting = new Quoting.QuotingClient(server.ChannelWith(server.MakeKey("greedy", AccessRole.Reader)));
+        long begun = Stopwatch.GetTimestamp();
+        using AsyncServerStreamingCall<MakeQuotesResponse> call = quoting.MakeQuotes(new MakeQuotesRequest
+        {
+            Requests = { Enumerable.Repeat(new MakeQuoteRequest(), AtOnce + (2 * CallsPerSecond)) },
+        });
+        int answered = 0;
+        while (await call.ResponseStream.MoveNext(CancellationToken.None))
+        {
+            answered++;
+        }
+
+        Assert.Equal(AtOnce + (2 * CallsPerSecond), answered);
+        Assert.True(Stopwatch.GetElapsedTime(begun) > TimeSpan.FromSeconds(1));
     }
 
     [Fact]

@@ -31,7 +31,7 @@ public sealed class PostgresCatalogStore : ICatalogStore
     private readonly TimeProvider _clock;
     private long _lastSeenTicks;
     private long _lastSeenStamp;
-    private volatile bool _cutOff;
+    private volatile Exception? _cutOffBy;
 
     private PostgresCatalogStore(CatalogDatabase database, TimeProvider clock) =>
         (_database, _clock, _source) = (database, clock, NpgsqlDataSource.Create(database.ConnectionString));
@@ -40,7 +40,7 @@ public sealed class PostgresCatalogStore : ICatalogStore
     public CatalogSnapshot Current => _live.Current;
 
     /// <inheritdoc/>
-    public DateTimeOffset? StaleSince => _cutOff || _clock.GetElapsedTime(Interlocked.Read(ref _lastSeenStamp)) > SeenLately
+    public DateTimeOffset? StaleSince => _cutOffBy is not null || _clock.GetElapsedTime(Interlocked.Read(ref _lastSeenStamp)) > SeenLately
         ? new DateTimeOffset(Interlocked.Read(ref _lastSeenTicks), TimeSpan.Zero)
         : null;
 
@@ -112,12 +112,13 @@ public sealed class PostgresCatalogStore : ICatalogStore
         if (StaleSince is { } since)
         {
             // Whoever tries all the same waits for a network that may never answer.
-            throw PostgresRefusal.CutOff(_database, since);
+            throw PostgresRefusal.CutOff(_database, since, _cutOffBy);
         }
 
         _gate.Wait(cancellation);
         try
         {
+            ObjectDisposedException.ThrowIf(_end.IsCancellationRequested, this);
             return Asking(connection => Write(connection, origin, decide));
         }
         finally
@@ -128,7 +129,8 @@ public sealed class PostgresCatalogStore : ICatalogStore
 
     /// <inheritdoc/>
     public IReadOnlyList<JournalEntry> Journal(long firstRevision, long lastRevision, CancellationToken cancellation) =>
-        Asking(connection => CatalogTables.ReadJournal(connection, firstRevision, lastRevision).ConvertAll(JournalRecord.Parse));
+        _live.Recent(firstRevision, lastRevision)
+        ?? Asking(connection => CatalogTables.ReadJournal(connection, firstRevision, lastRevision).ConvertAll(JournalRecord.Parse));
 
     /// <inheritdoc/>
     public Task NewerThanAsync(long revision, CancellationToken cancellation) =>
@@ -139,7 +141,14 @@ public sealed class PostgresCatalogStore : ICatalogStore
     {
         _end.Cancel();
         _gate.Wait();
-        _source.Dispose();
+        try
+        {
+            _source.Dispose();
+        }
+        finally
+        {
+            _gate.Release();
+        }
     }
 
     private static void Make(string connectionString, CatalogSnapshot catalog, IEnumerable<JournalEntry> journal)
@@ -199,7 +208,7 @@ public sealed class PostgresCatalogStore : ICatalogStore
             throw PostgresRefusal.OutcomeUnknown(_database, entry.Revision, cause);
         }
 
-        Show(next, before);
+        Show(next, before, entry);
         return new WriteOutcome(next, entry);
     }
 
@@ -208,11 +217,13 @@ public sealed class PostgresCatalogStore : ICatalogStore
     private CatalogSnapshot CatchUp(NpgsqlConnection connection, CatalogSnapshot seen, CatalogHeader header)
     {
         CatalogSnapshot snapshot = seen;
+        var made = new List<JournalEntry>();
         if (header.Revision > snapshot.Revision)
         {
             foreach (string line in CatalogTables.ReadJournal(connection, snapshot.Revision + 1, header.Revision))
             {
-                snapshot = snapshot.With(JournalRecord.Parse(line), line);
+                made.Add(JournalRecord.Parse(line));
+                snapshot = snapshot.With(made[^1], line);
             }
         }
 
@@ -221,7 +232,7 @@ public sealed class PostgresCatalogStore : ICatalogStore
             return Reload(connection, seen);
         }
 
-        Show(snapshot, seen);
+        Show(snapshot, seen, [.. made]);
         return snapshot;
     }
 
@@ -240,13 +251,13 @@ public sealed class PostgresCatalogStore : ICatalogStore
 
     // A writer and the follower may come to show the same revisions in any order, and neither puts back what the other shows. What
     // is older takes the place only of what was seen before it was read: another database has been put in the place of that one.
-    private void Show(CatalogSnapshot snapshot, CatalogSnapshot seen)
+    private void Show(CatalogSnapshot snapshot, CatalogSnapshot seen, params JournalEntry[] made)
     {
         lock (_publishing)
         {
             if (snapshot.Revision > Current.Revision || (ReferenceEquals(Current, seen) && !ReferenceEquals(snapshot, seen)))
             {
-                _live.Publish(snapshot);
+                _live.Publish(snapshot, made);
             }
         }
     }
@@ -268,10 +279,10 @@ public sealed class PostgresCatalogStore : ICatalogStore
                     connection.Wait(BetweenLooks);
                 }
             }
-            catch (Exception)
+            catch (Exception cause)
             {
                 // Whatever it was: the database is not seen, and that is said until it is seen again.
-                _cutOff = true;
+                _cutOffBy = cause;
 
                 // The other connections are broken too, and the first write over each would fail.
                 _source.Clear();
@@ -284,7 +295,7 @@ public sealed class PostgresCatalogStore : ICatalogStore
     {
         Interlocked.Exchange(ref _lastSeenTicks, _clock.GetUtcNow().UtcTicks);
         Interlocked.Exchange(ref _lastSeenStamp, _clock.GetTimestamp());
-        _cutOff = false;
+        _cutOffBy = null;
     }
 
     private T Asking<T>(Func<NpgsqlConnection, T> ask)

@@ -38,11 +38,17 @@ internal static class PostgresRefusal
             cause),
     };
 
-    /// <summary>The database has not been seen for a while.</summary>
-    internal static CatalogStoreException CutOff(CatalogDatabase database, DateTimeOffset since) => new(
-        StoreFault.Unreachable,
-        FormattableString.Invariant(
-            $"The {database.InWords} cannot be reached since {since:yyyy-MM-dd HH:mm:ss} UTC. {Refusal.NothingChanged} Try again when it is back."));
+    /// <summary>The database has not been seen for a while; what it said, where it said anything.</summary>
+    internal static CatalogStoreException CutOff(CatalogDatabase database, DateTimeOffset since, Exception? cause) => cause switch
+    {
+        NotWholeException damage => Damaged(database, damage),
+        PostgresException => Of(database, cause),
+        _ => new CatalogStoreException(
+            StoreFault.Unreachable,
+            FormattableString.Invariant(
+                $"The {database.InWords} cannot be reached since {since:yyyy-MM-dd HH:mm:ss} UTC. {Refusal.NothingChanged} Try again when it is back."),
+            cause),
+    };
 
     /// <summary>The connection was lost while the change was being committed.</summary>
     internal static CatalogStoreException OutcomeUnknown(CatalogDatabase database, long revision, Exception cause) => new(

@@ -200,13 +200,16 @@ public sealed class PostgresStoreTests(TestCluster cluster, ITestOutputHelper ou
     [InlineData("update cablecatalog.journal set line = (select line from cablecatalog.journal where revision = 4) where revision = 3")]
     public void A_journal_changed_by_hand_is_not_backed_up(string change)
     {
-        using ICatalogStore store = Create(TestGrades.Bare("a"));
-        foreach (string id in new[] { "b", "c", "d" })
+        using (ICatalogStore made = Create(TestGrades.Bare("a")))
         {
-            store.Put(TestGrades.Bare(id));
+            foreach (string id in new[] { "b", "c", "d" })
+            {
+                made.Put(TestGrades.Bare(id));
+            }
         }
 
         Execute(change);
+        using ICatalogStore store = Open();
 
         using var backup = new MemoryStream();
         var refused = Assert.Throws<CatalogStoreException>(() => CatalogBackup.Write(store, backup, CancellationToken.None));
@@ -228,6 +231,19 @@ public sealed class PostgresStoreTests(TestCluster cluster, ITestOutputHelper ou
 
         Assert.Equal(RefusalReason.StaleETag, refused.Reason);
         Assert.Equal(TestGrades.Full("a"), second.Current.Find("a")!.Grade);
+    }
+
+    [Fact]
+    public void A_replica_whose_database_a_newer_program_has_taken_over_says_so_and_reads_on()
+    {
+        using ICatalogStore replica = Create(TestGrades.Bare("a"));
+        Execute("update cablecatalog.head set header = replace(header, '\"schema\":3', '\"schema\":4')");
+        Assert.True(SpinWait.SpinUntil(() => replica.StaleSince is not null, TimeSpan.FromSeconds(30)));
+
+        var refused = Assert.Throws<CatalogStoreException>(() => replica.Put(TestGrades.Bare("b")));
+
+        Assert.Contains("Use a version of the program that is at least as new.", refused.Message, StringComparison.Ordinal);
+        Assert.Equal("a", Assert.Single(replica.Current.Grades).Id);
     }
 
     [Fact]
