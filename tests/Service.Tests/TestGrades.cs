@@ -69,4 +69,17 @@ internal static class TestGrades
 
     public static RouteElement Bend(double angleDeg, double radiusM) =>
         new() { Bend = new Bend { AngleRad = angleDeg * Math.PI / 180, RadiusM = radiusM } };
+
+    /// <summary>A change of the base price of every grade.</summary>
+    public static BatchUpdateGradesRequest AllAt(long baseUnits)
+    {
+        var dearer = new BatchUpdateGradesRequest();
+        foreach (Grade grade in All())
+        {
+            grade.Price.Base.Units = baseUnits;
+            dearer.Requests.Add(new UpdateGradeRequest { Grade = grade });
+        }
+
+        return dearer;
+    }
 }

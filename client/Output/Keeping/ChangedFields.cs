@@ -13,7 +13,11 @@ namespace CableCatalog.Client.Output;
 /// <param name="Before">Its value; null where there was none.</param>
 /// <param name="After">Its value now; null where there is none.</param>
 /// <param name="Currency">Of an amount of money, else null.</param>
-internal sealed record ChangedField(string Path, object? Before, object? After, string? Currency);
+internal sealed record ChangedField(string Path, object? Before, object? After, string? Currency)
+{
+    /// <summary>The resource's own field that it is in: "price".</summary>
+    public string First => Path.Split('.', '[')[0];
+}
 
 /// <summary>What a revision changed of a resource, field by field.</summary>
 internal static class ChangedFields
@@ -22,16 +26,17 @@ internal static class ChangedFields
     private static readonly string[] NotTold = ["name", "etag", "revision", "create_time", "update_time"];
 
     /// <summary>The fields that differ, in the order of the contract.</summary>
-    public static IEnumerable<ChangedField> Of(ResourceChange change)
+    public static IReadOnlyList<ChangedField> Of(ResourceChange change)
     {
-        List<Leaf> before = [.. LeavesOf((IMessage?)change.GradeBefore ?? (IMessage?)change.PriceListBefore ?? change.AccessKeyBefore)];
-        List<Leaf> after = [.. LeavesOf((IMessage?)change.Grade ?? (IMessage?)change.PriceList ?? change.AccessKey)];
-        return after.Concat(before.ExceptBy(after.Select(leaf => leaf.Path), leaf => leaf.Path)).Select(leaf =>
-        {
-            Leaf? old = before.Find(one => one.Path == leaf.Path);
-            Leaf? now = after.Find(one => one.Path == leaf.Path);
-            return new ChangedField(leaf.Path, old?.Value, now?.Value, leaf.Currency);
-        }).Where(field => !Equals(field.Before, field.After));
+        IMessage? before = (IMessage?)change.GradeBefore ?? (IMessage?)change.PriceListBefore ?? change.AccessKeyBefore;
+        IMessage? after = (IMessage?)change.Grade ?? (IMessage?)change.PriceList ?? change.AccessKey;
+        var was = LeavesOf(before).ToDictionary(leaf => leaf.Path);
+        var now = LeavesOf(after).ToDictionary(leaf => leaf.Path);
+        return [.. now.Keys.Union(was.Keys)
+            .Select(path => (Path: path, Was: was.GetValueOrDefault(path), Now: now.GetValueOrDefault(path)))
+            .Select(leaf => new ChangedField(leaf.Path, leaf.Was?.Value, leaf.Now?.Value, (leaf.Now ?? leaf.Was)!.Currency))
+            .Where(field => !Equals(field.Before, field.After))
+            .OrderBy(field => (after ?? before)!.Descriptor.FindFieldByName(field.First).Index)];
     }
 
     private static IEnumerable<Leaf> LeavesOf(IMessage? resource) => resource is null ? [] : LeavesOf(resource, "");

@@ -81,11 +81,7 @@ internal static class HistorySheet
 
     private static string InWords(ResourceChange change, Figures figures) => change switch
     {
-        { Kind: ChangeKind.Updated, Grade: { } after, GradeBefore: { } before } => Said(
-        [
-            .. before.Price.Equals(after.Price) ? Array.Empty<string>() : [PriceInWords(change, before.Price, after.Price, figures)],
-            .. Fields(before, after).Where(field => field != "price"),
-        ]),
+        { Kind: ChangeKind.Updated, Grade: not null, GradeBefore: not null } => Said(GradeInWords(change, figures)),
         { Kind: ChangeKind.Created, Grade: { } grade } => $"created, price {GradeTables.PriceRule(grade.Price, figures)}",
         { Kind: ChangeKind.Removed, GradeBefore: { } grade } => $"removed, price was {GradeTables.PriceRule(grade.Price, figures)}",
         { Kind: ChangeKind.Updated, PriceList: not null } => Said([.. ChangedFields.Of(change).Select(InWords)]),
@@ -93,12 +89,13 @@ internal static class HistorySheet
         _ => Kind(change),
     };
 
-    private static string PriceInWords(ResourceChange change, Price before, Price after, Figures figures)
+    // Its price from what to what, and which other fields.
+    private static string[] GradeInWords(ResourceChange change, Figures figures)
     {
-        (string was, string now) = (GradeTables.PriceRule(before, figures), GradeTables.PriceRule(after, figures));
-        return was != now
-            ? $"price {was} to {now}"
-            : string.Join(", ", ChangedFields.Of(change).Where(field => field.Path.StartsWith("price.", StringComparison.Ordinal)).Select(InWords));
+        ILookup<bool, ChangedField> fields = ChangedFields.Of(change).ToLookup(field => field.First == "price");
+        (string was, string now) = (GradeTables.PriceRule(change.GradeBefore.Price, figures), GradeTables.PriceRule(change.Grade.Price, figures));
+        IEnumerable<string> price = was == now ? fields[true].Select(InWords) : [$"price {was} to {now}"];
+        return [.. price, .. fields[false].Select(field => field.First.Replace('_', ' ')).Distinct()];
     }
 
     private static string InWords(ChangedField field) => $"{field.Path} {Value(field.Before)} to {Value(field.After)}";
@@ -117,10 +114,4 @@ internal static class HistorySheet
             + (fields.Length > MostFields ? $" and {fields.Length - MostFields} more: --output csv has all" : "");
 
     private static string Kind(ResourceChange change) => change.Kind.ToString().ToLowerInvariant();
-
-    // What a caller may set of a grade and did.
-    private static IEnumerable<string> Fields(Grade before, Grade after) => Grade.Descriptor.Fields.InDeclarationOrder()
-        .Where(field => field.Name is not ("etag" or "revision" or "update_time")
-            && !Equals(field.Accessor.GetValue(before), field.Accessor.GetValue(after)))
-        .Select(field => field.Name.Replace('_', ' '));
 }

@@ -13,7 +13,7 @@ internal sealed class FailureInterceptor(FailureStatus failures) : Interceptor
     {
         try
         {
-            RequireTime(context);
+            Begin(context);
             return await continuation(request, context);
         }
         catch (Exception failure)
@@ -31,7 +31,7 @@ internal sealed class FailureInterceptor(FailureStatus failures) : Interceptor
     {
         try
         {
-            RequireTime(context);
+            Begin(context);
             await continuation(requestStream, responseStream, context);
         }
         catch (Exception failure)
@@ -49,7 +49,7 @@ internal sealed class FailureInterceptor(FailureStatus failures) : Interceptor
     {
         try
         {
-            RequireTime(context);
+            Begin(context);
             await continuation(request, responseStream, context);
         }
         catch (Exception failure)
@@ -65,8 +65,8 @@ internal sealed class FailureInterceptor(FailureStatus failures) : Interceptor
         return status.ToRpcException();
     }
 
-    // Work that nobody waits for any more is not begun.
-    private static void RequireTime(ServerCallContext context)
+    // Its message has been read; work that nobody waits for any more is not begun.
+    private static void Begin(ServerCallContext context)
     {
         context.GetHttpContext().Features.Set(new BegunCall());
         context.CancellationToken.ThrowIfCancellationRequested();

@@ -168,15 +168,13 @@ public sealed partial class CatalogFailureTests(ServedCatalog served) : IClassFi
         {
             ["CABLECATALOG_KEY"] = (await workplace.RunAsync("keys", "create", "boss", "--role", "administrator")).Out.Trim(),
         };
-        using ChildProcess serve = ChildProcess.Start(
-            new Dictionary<string, string>(), "serve", "--port", "0", "--catalog", workplace.Catalog);
-        string address = (await serve.ReadLineAsync()).Split(' ')[4];
+        using Served serve = await Served.StartAsync(workplace.Catalog);
 
         Assert.Equal(
             "Removed cobble.\n",
-            (await Workplace.RunWithAsync(key, "grades", "remove", "cobble", "--server", address)).Result);
+            (await Workplace.RunWithAsync(key, "grades", "remove", "cobble", "--server", serve.Address)).Result);
         Assert.True(File.Exists(workplace.Catalog + ".holder"));
-        Assert.Equal(new Ran(0, "", ""), await serve.TerminateAsync());
+        Assert.Equal(new Ran(0, "", ""), await serve.Process.TerminateAsync());
 
         Assert.False(File.Exists(workplace.Catalog + ".holder"));
         Assert.Equal("Removed slate.\n", (await workplace.RunAsync("grades", "remove", "slate")).Result);

@@ -218,10 +218,9 @@ public sealed class KeepingTests(ServedCatalog served) : IClassFixture<ServedCat
         string key = _workplace.At("shop.key");
         TestCertificates.SelfSigned().Write(certificate, key);
         string boss = _workplace.Write("boss.key", (await _workplace.RunAsync("keys", "create", "boss", "--role", "administrator")).Out);
-        using ChildProcess serve = ChildProcess.Start(
-            new Dictionary<string, string>(),
-            "serve", "--port", "0", "--require-keys", "--catalog", _workplace.Catalog, "--certificate", certificate, "--certificate-key", key);
-        string address = (await serve.ReadLineAsync()).Split(' ')[4].Replace("127.0.0.1", "localhost", StringComparison.Ordinal);
+        using Served serve = await Served.StartAsync(
+            _workplace.Catalog, "--require-keys", "--certificate", certificate, "--certificate-key", key);
+        string address = serve.Address.Replace("127.0.0.1", "localhost", StringComparison.Ordinal);
         Assert.StartsWith("https://", address, StringComparison.Ordinal);
         string[] trusting = ["--server", address, "--trust", certificate];
         string[] known = [.. trusting, "--key-file", boss];
@@ -239,6 +238,6 @@ public sealed class KeepingTests(ServedCatalog served) : IClassFixture<ServedCat
         Assert.Matches(" boss +grades/marble +price", (await Workplace.RunBareAsync(["history", .. known])).Result);
         Assert.Equal(0, (await Workplace.RunBareAsync(["backup", _workplace.At("b"), .. known])).Code);
         Assert.Equal(0, (await watch.TerminateAsync()).Code);
-        Assert.Equal(0, (await serve.TerminateAsync()).Code);
+        Assert.Equal(0, (await serve.Process.TerminateAsync()).Code);
     }
 }

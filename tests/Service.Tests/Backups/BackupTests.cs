@@ -43,14 +43,7 @@ public sealed class BackupTests
         var grades = new GradeCatalog.GradeCatalogClient(server.ChannelWith(server.AdministratorKey));
         for (int change = 0; change < Changes; change++)
         {
-            var dearer = new BatchUpdateGradesRequest();
-            foreach (Grade grade in TestGrades.All())
-            {
-                grade.Price.Base.Units = 1000 + change;
-                dearer.Requests.Add(new UpdateGradeRequest { Grade = grade });
-            }
-
-            await grades.BatchUpdateGradesAsync(dearer);
+            await grades.BatchUpdateGradesAsync(TestGrades.AllAt(1000 + change));
         }
     }
 

@@ -273,14 +273,7 @@ public sealed class WatchTests(ITestOutputHelper output)
         int told = 0;
         for (int change = 0; change < Changes; change++)
         {
-            var dearer = new BatchUpdateGradesRequest();
-            foreach (Grade grade in TestGrades.All())
-            {
-                grade.Price.Base.Units = 1000 + change;
-                dearer.Requests.Add(new UpdateGradeRequest { Grade = grade });
-            }
-
-            await grades.BatchUpdateGradesAsync(dearer, deadline: DateTime.UtcNow.AddSeconds(10));
+            await grades.BatchUpdateGradesAsync(TestGrades.AllAt(1000 + change), deadline: DateTime.UtcNow.AddSeconds(10));
             V1.Revision revision = (await NextAsync(eager)).Revision;
             Assert.Equal(server.Store.Current.Revision, revision.Revision_);
             told += revision.CalculateSize();
