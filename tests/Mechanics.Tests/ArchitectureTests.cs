@@ -29,8 +29,8 @@ public class ArchitectureTests
         "Arm", "ArmStop", "ArmSwing", "CableCoefficients", "CableRatings", "CaseEffort", "Coil", "Core", "CoreWouldSet",
         "DescribedChain", "DeviceRemoval", "EffortLine", "EffortRow", "Fit", "ForceBand", "Helm", "HoleChoice", "InlineDevice",
         "LengthNotMade", "LoadCase", "LocksInPush", "LongerThanNeeded", "LostMotion", "MayExceedRatedLoad", "NextTest",
-        "PlannedWeight", "Range", "RatedLoadExceeded", "RiggedCable", "Setting", "Spread", "Stage", "StopPlacement", "StopSqueeze",
-        "Suspect", "SweepEffort", "SweepPoint", "TestOutcome", "TestedApart", "TightBend", "Travel", "TravelTooShort", "ValidRange",
+        "PlannedWeight", "Range", "RatedLoadExceeded", "RiggedCable", "RouteSums", "Setting", "Spread", "Stage", "StopPlacement",
+        "StopSqueeze", "Suspect", "SweepEffort", "SweepPoint", "TestOutcome", "TestedApart", "TightBend", "Travel", "TravelTooShort", "ValidRange",
         "WeightPlan",
     ];
 

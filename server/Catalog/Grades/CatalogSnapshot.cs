@@ -11,7 +11,7 @@ public sealed class CatalogSnapshot
     /// <summary>A catalogue without grades.</summary>
     public static readonly CatalogSnapshot Empty = Of(0, []);
 
-    private readonly ImmutableSortedDictionary<string, CatalogGrade> _byId;
+    private readonly GradeBlocks _grades;
     private readonly ImmutableSortedDictionary<string, CatalogPriceList> _listsById;
     private readonly ImmutableSortedDictionary<string, CatalogAccessKey> _keysById;
 
@@ -19,12 +19,12 @@ public sealed class CatalogSnapshot
         long revision,
         DateTimeOffset written,
         JournalHead journal,
-        ImmutableSortedDictionary<string, CatalogGrade> byId,
+        GradeBlocks grades,
         ImmutableSortedDictionary<string, CatalogPriceList> listsById,
         ImmutableSortedDictionary<string, CatalogAccessKey> keysById)
     {
         (Revision, Written, Journal) = (revision, written, journal);
-        (_byId, _listsById, _keysById) = (byId, listsById, keysById);
+        (_grades, _listsById, _keysById) = (grades, listsById, keysById);
     }
 
     /// <summary>Raised by one with every write.</summary>
@@ -40,10 +40,10 @@ public sealed class CatalogSnapshot
     public DateTimeOffset WrittenBeforeJournal => Journal.AfterWritten;
 
     /// <summary>How many grades there are.</summary>
-    public int Count => _byId.Count;
+    public int Count => _grades.Count;
 
     /// <summary>The grades in order of id.</summary>
-    public IEnumerable<CatalogGrade> Grades => _byId.Values;
+    public IEnumerable<CatalogGrade> Grades => _grades.Grades;
 
     /// <summary>The price lists in order of id.</summary>
     public IEnumerable<CatalogPriceList> PriceLists => _listsById.Values;
@@ -51,11 +51,14 @@ public sealed class CatalogSnapshot
     /// <summary>The keys in order of id.</summary>
     public IEnumerable<CatalogAccessKey> AccessKeys => _keysById.Values;
 
+    /// <summary>The grades as they are laid out for scoring.</summary>
+    internal GradeBlocks Laid => _grades;
+
     /// <summary>The journal up to this revision.</summary>
     internal JournalHead Journal { get; }
 
     /// <summary>The currency of every price; null where there are no grades.</summary>
-    public string? Currency => _byId.Values.FirstOrDefault()?.Grade.Price.Currency;
+    public string? Currency => _grades.Grades.FirstOrDefault()?.Grade.Price.Currency;
 
     /// <summary>Makes a snapshot of a catalogue that has no journal yet.</summary>
     public static CatalogSnapshot Of(
@@ -73,12 +76,12 @@ public sealed class CatalogSnapshot
         revision,
         written,
         journal,
-        grades.ToImmutableSortedDictionary(g => g.Id, g => g, StringComparer.Ordinal),
+        GradeBlocks.Of(grades),
         lists.ToImmutableSortedDictionary(l => l.Id, l => l, StringComparer.Ordinal),
         keys.ToImmutableSortedDictionary(k => k.Id, k => k, StringComparer.Ordinal));
 
     /// <summary>A grade by its id, or null.</summary>
-    public CatalogGrade? Find(string id) => _byId.GetValueOrDefault(id);
+    public CatalogGrade? Find(string id) => _grades.Find(id);
 
     /// <summary>A price list by its id, or null.</summary>
     public CatalogPriceList? FindPriceList(string id) => _listsById.GetValueOrDefault(id);
@@ -93,13 +96,13 @@ public sealed class CatalogSnapshot
         entry.Revision,
         entry.Written,
         Journal.With(line),
-        After(_byId, entry.Changes.OfType<EntryChange.OfGrade>(), change => change.After),
+        _grades.With(entry.Changes.OfType<EntryChange.OfGrade>().Select(change => KeyValuePair.Create(change.Id, change.After))),
         After(_listsById, entry.Changes.OfType<EntryChange.OfPriceList>(), change => change.After),
         After(_keysById, entry.Changes.OfType<EntryChange.OfAccessKey>(), change => change.After));
 
     /// <summary>The same with a journal that begins after it.</summary>
     internal CatalogSnapshot WithoutJournal() =>
-        new(Revision, Written, JournalHead.From(Revision, Written), _byId, _listsById, _keysById);
+        new(Revision, Written, JournalHead.From(Revision, Written), _grades, _listsById, _keysById);
 
     private static ImmutableSortedDictionary<string, T> After<T, TChange>(
         ImmutableSortedDictionary<string, T> before, IEnumerable<TChange> changes, Func<TChange, T?> after)

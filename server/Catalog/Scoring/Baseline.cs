@@ -34,6 +34,8 @@ public sealed class Baseline
 
     private readonly Installation _installation;
     private readonly CableBands _bands;
+    private readonly HeldCable _present;
+    private readonly Lazy<HeldCable> _presentWithoutCore;
 
     private Baseline(Installation installation, CatalogGrade? grade, Diagnosis? diagnosis)
     {
@@ -51,7 +53,10 @@ public sealed class Baseline
             : present.Measured is not null ? BaselineBasis.Measured
             : BaselineBasis.Predicted;
         Chains = chains.Length == 0 ? Described() : chains;
-        Cases = Basis == BaselineBasis.Unexplained ? [] : EffortsOfPresent(setting => setting);
+        _present = HeldCable.In(Chains, setting => setting, (chain, _, own) => chain.PresentAt(own));
+        _presentWithoutCore = new Lazy<HeldCable>(() =>
+            HeldCable.In(Chains, setting => setting, (chain, _, own) => chain.PresentAt(own) with { Core = null }));
+        Cases = Basis == BaselineBasis.Unexplained ? [] : _present.Efforts();
         WorstEffortN = Basis != BaselineBasis.Unexplained ? CaseEffort.Worst(Cases)
             : diagnosis is not null ? UnhungEffort.WorstN(diagnosis)
             : ForceBand.Spanning(_ => present.Measured!.EffortN);
@@ -120,28 +125,28 @@ public sealed class Baseline
     public static Baseline Of(Installation installation, CatalogGrade? grade, Diagnosis? diagnosis = null) =>
         new(installation, grade, diagnosis);
 
-    /// <summary>Effort of another cable in each load case where the rest is changed too, over every chain that may be there.</summary>
+    /// <summary>Another cable where the rest is changed too, over every chain that may be there.</summary>
     /// <param name="cable">The other cable.</param>
     /// <param name="changed">What becomes of everything but the cable.</param>
-    public CaseEffort[] EffortsOf(CableBands cable, Func<Setting, Setting> changed) =>
-        EffortsOf(changed, (_, setting, own) => setting.Of(cable, own));
+    public HeldCable With(CableBands cable, Func<Setting, Setting> changed) =>
+        HeldCable.In(Chains, changed, (_, setting, own) => setting.Of(cable, own));
 
     /// <summary>Effort of the present cable, or of one just like it, in each load case where the rest is changed, over every chain
     /// that may be there.</summary>
     public CaseEffort[] EffortsOfPresent(Func<Setting, Setting> changed) =>
-        EffortsOf(changed, (chain, setting, own) => chain.PresentIn(setting, own));
+        HeldCable.In(Chains, changed, (chain, setting, own) => chain.PresentIn(setting, own)).Efforts();
 
-    /// <summary>What another cable saves, where the rest is changed too, against the present one as it is now, each in its worst load
-    /// case.</summary>
-    public Saving SavingOf(CableBands cable, Func<Setting, Setting> changed) =>
-        SavingOf(cable, chain => changed(chain.Setting), (setting, coefficients) => setting.WorstN(coefficients));
+    /// <summary>What another cable saves against the present one as it is now, each in its worst load case.</summary>
+    public Saving SavingOf(HeldCable other) => other.Against(PresentAgainst(other.HasCore), forces => forces.WorstN);
 
     /// <summary>What another cable saves where the present one runs in one load case, counted from 0 in the order of the
     /// installation.</summary>
-    public Saving SavingOf(CableBands cable, int loadIndex) => SavingOf(
-        cable,
-        chain => chain.Setting,
-        (setting, coefficients) => Effort.AtGripN(setting.Chain, coefficients, setting.Loads[loadIndex]));
+    public Saving SavingOf(HeldCable other, int loadIndex) =>
+        other.Against(PresentAgainst(other.HasCore), forces => forces.AtGripN(loadIndex));
+
+    /// <summary>Likely effort of the present cable in its worst load case, N, as a likely saving is counted from it.</summary>
+    /// <param name="otherHasCore">Whether the core of the other cable is known.</param>
+    internal double LikelyWorstN(bool otherHasCore) => PresentAgainst(otherHasCore).LikelyWorstN;
 
     /// <summary>What is saved where the present cable stays and the rest is changed, in its worst load case. It is the same cable on both
     /// sides: its own bands are held equal too. Only where it cannot lock when that is changed.</summary>
@@ -177,48 +182,10 @@ public sealed class Baseline
             chain.Setting.LeastWorstN(cableIn(chain, own), floor.BendRad, floor.LengthM);
     }
 
-    // Every chain is held equal on both sides.
-    private Saving SavingOf(
-        CableBands cable, Func<HeldChain, Setting> otherIn, Func<Setting, CableCoefficients, double> effortN)
-    {
-        // Where the core of the other cable is unknown, it would seem to save what nobody counted. But a measured cable's effort
-        // is what was measured, whatever it is made up of.
-        bool withCore = cable.Core is not null || Basis != BaselineBasis.Predicted;
-        return new Saving(
-            Chains.Min(chain => PresentN(chain, BandEnd.Low) - OtherN(chain, BandEnd.High)),
-            PresentN(Chains[0], BandEnd.Likely) - OtherN(Chains[0], BandEnd.Likely),
-            Chains.Max(chain => PresentN(chain, BandEnd.High) - OtherN(chain, BandEnd.Low)));
-
-        double PresentN(HeldChain chain, BandEnd own)
-        {
-            CableCoefficients present = chain.PresentAt(own);
-            return effortN(chain.Setting, withCore ? present : present with { Core = null });
-        }
-
-        double OtherN(HeldChain chain, BandEnd own)
-        {
-            Setting setting = otherIn(chain);
-            return effortN(setting, setting.Of(cable, own));
-        }
-    }
-
-    private CaseEffort[] EffortsOf(
-        Func<Setting, Setting> changed, Func<HeldChain, Setting, BandEnd, CableCoefficients> cableIn)
-    {
-        Setting likely = changed(Chains[0].Setting);
-        CaseEffort[] cases = CaseEffort.OfAll(_ => likely, own => cableIn(Chains[0], likely, own));
-        foreach (HeldChain chain in Chains.Skip(1))
-        {
-            Setting setting = changed(chain.Setting);
-            foreach (CableCoefficients cable in
-                new[] { cableIn(chain, setting, BandEnd.Low), cableIn(chain, setting, BandEnd.High) }.Distinct())
-            {
-                cases = CaseEffort.Including(cases, setting, cable);
-            }
-        }
-
-        return cases;
-    }
+    // Where the core of the other cable is unknown, it would seem to save what nobody counted. But a measured cable's effort is what was
+    // measured, whatever it is made up of.
+    private HeldCable PresentAgainst(bool otherHasCore) =>
+        otherHasCore || Basis != BaselineBasis.Predicted ? _present : _presentWithoutCore.Value;
 
     private HeldChain[] Described() => [.. AllEnds.Select(end => HeldChain.Of(AsDescribed(end), _bands)).Distinct()];
 

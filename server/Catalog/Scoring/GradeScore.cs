@@ -43,7 +43,8 @@ public sealed record GradeScore(
         Installation installation, Baseline baseline, CatalogGrade grade, Func<Setting, Setting> changed)
     {
         CableBands bands = grade.Grade.Bands;
-        CaseEffort[] cases = baseline.EffortsOf(bands, changed);
+        HeldCable held = baseline.With(bands, changed);
+        CaseEffort[] cases = held.Efforts();
         Fit fit = FitCheck.Of(installation.Chain, cases, installation.NeededLengthM, bands, grade.Grade.Ratings);
         return new GradeScore(
             grade,
@@ -53,7 +54,7 @@ public sealed record GradeScore(
             fit.OrderLengthM is { } orderM ? grade.Grade.Price.For(orderM) : null,
             fit.Problems.Count > 0 || baseline.Basis == BaselineBasis.Unexplained
                 ? null
-                : baseline.SavingOf(bands, changed));
+                : baseline.SavingOf(held));
     }
 
     /// <summary>The grade as the best-buy choice sees it; only for a grade that fits and whose saving is priced.</summary>

@@ -6,11 +6,18 @@ namespace CableCatalog.Catalog.Scoring;
 
 /// <summary>One installation scored against every grade of a catalogue.</summary>
 /// <param name="Baseline">The present cable.</param>
-/// <param name="Scores">Every grade, best first.</param>
-/// <param name="BestBuy">What to buy.</param>
+/// <param name="Scores">The best grades of those asked for, best first.</param>
+/// <param name="HasMore">Whether there are more after them.</param>
+/// <param name="BestBuy">What to buy, over all grades.</param>
+/// <param name="ToBuy">The score of the grade that the advice names; null where it names none.</param>
 /// <param name="Assumptions">What was assumed.</param>
 public sealed record InstallationScore(
-    Baseline Baseline, IReadOnlyList<GradeScore> Scores, BestBuy BestBuy, IReadOnlyList<Assumption> Assumptions)
+    Baseline Baseline,
+    IReadOnlyList<GradeScore> Scores,
+    bool HasMore,
+    BestBuy BestBuy,
+    GradeScore? ToBuy,
+    IReadOnlyList<Assumption> Assumptions)
 {
     /// <summary>Scores an installation. Pure: the same installation and catalogue give the same bits.</summary>
     /// <param name="installation">The installation.</param>
@@ -18,7 +25,8 @@ public sealed record InstallationScore(
     /// <param name="catalog">The grades to score.</param>
     /// <param name="ranking">What best means.</param>
     /// <param name="diagnosis">What weight tests say of it; null where there are none.</param>
-    /// <param name="cancellation">Gives up between two grades.</param>
+    /// <param name="page">How many of the best, at least 1, and after which; null: from the first.</param>
+    /// <param name="cancellation">Gives up on the way.</param>
     /// <exception cref="OperationCanceledException">Given up.</exception>
     public static InstallationScore Of(
         Installation installation,
@@ -26,31 +34,34 @@ public sealed record InstallationScore(
         CatalogSnapshot catalog,
         Ranking ranking,
         Diagnosis? diagnosis,
+        (int Size, RankKey? After) page,
         CancellationToken cancellation)
     {
         Baseline baseline = Baseline.Of(installation, present, diagnosis);
-        GradeScore[] scores = [.. catalog.Grades
-            .Select(grade =>
-            {
-                cancellation.ThrowIfCancellationRequested();
-                return GradeScore.Of(installation, baseline, grade);
-            })
-            .OrderBy(score => RankKey.Of(score, ranking))];
+        BeforeBuying before = BeforeBuyingOf(diagnosis);
+        (IReadOnlyList<GradeScore> best, IReadOnlyList<GradeScore> toBuy) = BestGrades.Of(
+            installation, baseline, before, catalog.Laid, ranking, page.After, page.Size + 1, cancellation);
         BestBuy bestBuy = baseline.Basis == BaselineBasis.Unexplained
             ? new BestBuy(BuyVerdict.DiagnoseFirst, null)
-            : BestBuy.Among(
-                [.. scores.Where(s => s.Fits).Select(s => s.AsCandidate())],
-                baseline.Limit,
-                baseline.IsFitToStay,
-                BeforeBuyingOf(diagnosis));
-        return new InstallationScore(baseline, scores, bestBuy, AssumptionsFor(installation, baseline, catalog.Grades));
+            : BestBuy.Among([.. toBuy.Select(score => score.AsCandidate())], baseline.Limit, baseline.IsFitToStay, before);
+        return new InstallationScore(
+            baseline,
+            [.. best.Take(page.Size)],
+            best.Count > page.Size,
+            bestBuy,
+            toBuy.FirstOrDefault(score => score.Grade.Id == bestBuy.Id),
+            AssumptionsFor(installation, baseline, catalog.Laid.AssumedCount));
     }
 
     /// <summary>Everything assumed in scoring an installation against some grades.</summary>
     public static IReadOnlyList<Assumption> AssumptionsFor(
-        Installation installation, Baseline baseline, IEnumerable<CatalogGrade> grades) => baseline.Diagnosis is not null
-        ? AssumptionsOfTests(installation, baseline.Grade, grades)
-        : Assumed(grades, installation.Assumptions.Where(assumption => assumption.Kind switch
+        Installation installation, Baseline baseline, IEnumerable<CatalogGrade> grades) =>
+        AssumptionsFor(installation, baseline, AssumedAmong(grades));
+
+    private static Assumption[] AssumptionsFor(Installation installation, Baseline baseline, int assumedGrades) =>
+        baseline.Diagnosis is not null
+        ? AssumptionsOfTests(installation, baseline.Grade, assumedGrades)
+        : Assumed(assumedGrades, installation.Assumptions.Where(assumption => assumption.Kind switch
         {
             // Where nothing explains a measured effort, its excess is not taken for anything. One that is explained has the
             // present cable's drags and core in it, under the name of friction.
@@ -68,8 +79,11 @@ public sealed record InstallationScore(
     /// <param name="fitted">The grade that was fitted, which takes the place of what is stated; null where not known.</param>
     /// <param name="grades">The grades that are used.</param>
     public static IReadOnlyList<Assumption> AssumptionsOfTests(
-        Installation installation, CatalogGrade? fitted, IEnumerable<CatalogGrade> grades) => Assumed(
-        grades,
+        Installation installation, CatalogGrade? fitted, IEnumerable<CatalogGrade> grades) =>
+        AssumptionsOfTests(installation, fitted, AssumedAmong(grades));
+
+    private static Assumption[] AssumptionsOfTests(Installation installation, CatalogGrade? fitted, int assumedGrades) => Assumed(
+        assumedGrades,
         installation.Assumptions
             .Where(assumption => assumption.Kind switch
             {
@@ -90,9 +104,9 @@ public sealed record InstallationScore(
         _ => BeforeBuying.Nothing,
     };
 
-    private static Assumption[] Assumed(IEnumerable<CatalogGrade> grades, IEnumerable<Assumption> others)
-    {
-        int assumedGrades = grades.Distinct().Count(grade => grade.Grade.CoefficientBasis == CoefficientBasis.Assumed);
-        return assumedGrades == 0 ? [.. others] : [new Assumption(AssumptionKind.GradeCoefficients, assumedGrades), .. others];
-    }
+    private static int AssumedAmong(IEnumerable<CatalogGrade> grades) =>
+        grades.DistinctBy(grade => grade.Id).Count(grade => grade.Grade.CoefficientBasis == CoefficientBasis.Assumed);
+
+    private static Assumption[] Assumed(int grades, IEnumerable<Assumption> others) =>
+        grades == 0 ? [.. others] : [new Assumption(AssumptionKind.GradeCoefficients, grades), .. others];
 }

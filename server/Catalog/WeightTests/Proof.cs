@@ -83,6 +83,7 @@ public sealed record Proof(IReadOnlyList<CaseProof> Cases, Spread? SavedN, Money
     {
         Baseline baseline = Baseline.Of(installation, presentGrade, before);
         GradeScore promised = GradeScore.Of(installation, baseline, grade);
+        HeldCable fitted = baseline.With(grade.Grade.Bands, setting => setting);
 
         // A lower bound promises nothing.
         bool isPromised = baseline.Basis != BaselineBasis.Unexplained && !promised.Fit.EffortIsLowerBound;
@@ -108,7 +109,7 @@ public sealed record Proof(IReadOnlyList<CaseProof> Cases, Spread? SavedN, Money
                     now?.BoundsN,
                     Judge(promisedN, now?.BoundsN),
                     SavedBetween(was, now),
-                    isPromised ? baseline.SavingOf(grade.Grade.Bands, index) : null));
+                    isPromised ? baseline.SavingOf(fitted, index) : null));
             }
         }
 

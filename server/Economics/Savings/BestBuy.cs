@@ -91,14 +91,13 @@ public sealed record BestBuy(BuyVerdict Verdict, string? Id)
             throw new ArgumentException("prices of one currency are expected", nameof(fitting));
         }
 
-        if (mayKeepPresent && presentLimit is (LimitVerdict.Meets or LimitVerdict.LikelyMeets))
+        if (IsDecidedBefore(presentLimit, mayKeepPresent, before))
         {
-            return new BestBuy(BuyVerdict.KeepPresentCable, null);
-        }
-
-        if (mayKeepPresent && before != BeforeBuying.Nothing)
-        {
-            return new BestBuy(before == BeforeBuying.Repair ? BuyVerdict.RepairFirst : BuyVerdict.TestFirst, null);
+            return new BestBuy(
+                MeetsLimit(presentLimit) ? BuyVerdict.KeepPresentCable
+                : before == BeforeBuying.Repair ? BuyVerdict.RepairFirst
+                : BuyVerdict.TestFirst,
+                null);
         }
 
         if (fitting.Count == 0)
@@ -136,6 +135,12 @@ public sealed record BestBuy(BuyVerdict Verdict, string? Id)
             ? new BestBuy(BuyVerdict.NoneMeetsLimit, saving.MinBy(c => c.LikelyEffortN)!.Id)
             : new BestBuy(BuyVerdict.CheapestThatMeetsLimit, meeting.MinBy(c => c.Price.Amount)!.Id);
     }
+
+    /// <summary>Whether the advice is to buy nothing, whatever there is to buy.</summary>
+    public static bool IsDecidedBefore(LimitVerdict presentLimit, bool mayKeepPresent, BeforeBuying before) =>
+        mayKeepPresent && (MeetsLimit(presentLimit) || before != BeforeBuying.Nothing);
+
+    private static bool MeetsLimit(LimitVerdict limit) => limit is LimitVerdict.Meets or LimitVerdict.LikelyMeets;
 
     private static Candidate CheapestWithin(Candidate[] fitting, LimitVerdict presentLimit)
     {

@@ -11,10 +11,10 @@ public readonly record struct ForceBand(double LowN, double LikelyN, double High
     public ForceBand Including(double forceN) => new(Math.Min(LowN, forceN), LikelyN, Math.Max(HighN, forceN));
 
     /// <summary>The band that a force spans over the ends of the coefficients' bands.</summary>
-    public static ForceBand Spanning(Func<BandEnd, double> forceN)
-    {
-        (double lowN, double likelyN, double highN) = (forceN(BandEnd.Low), forceN(BandEnd.Likely), forceN(BandEnd.High));
-        return new ForceBand(
-            Math.Min(lowN, Math.Min(likelyN, highN)), likelyN, Math.Max(lowN, Math.Max(likelyN, highN)));
-    }
+    public static ForceBand Spanning(Func<BandEnd, double> forceN) =>
+        Spanning(forceN(BandEnd.Low), forceN(BandEnd.Likely), forceN(BandEnd.High));
+
+    /// <summary>The band that three forces span, N. The first and the last may lie anywhere.</summary>
+    public static ForceBand Spanning(double lowN, double likelyN, double highN) => new(
+        Math.Min(lowN, Math.Min(likelyN, highN)), likelyN, Math.Max(lowN, Math.Max(likelyN, highN)));
 }

@@ -44,8 +44,9 @@ public static class CableMarch
 
     /// <summary>The output force at and above which the cable locks in push, N: the least upper bound of those with a
     /// finite answer. 0 where it locks with no load; infinite where it never locks.</summary>
-    /// <remarks>By halving an interval to the last bits: the march is monotone in the output force.</remarks>
-    public static double LockUpOutputN(CableRoute route, CableCoefficients cable)
+    /// <remarks>The march backwards, from a force without bound at the helm: each section gives the largest force at its output end
+    /// that its helm end allows.</remarks>
+    public static double LockUpOutputN(CableRoute route, in CableCoefficients cable)
     {
         ArgumentNullException.ThrowIfNull(route);
         if (cable.Core is null || cable.Friction == 0)
@@ -53,8 +54,15 @@ public static class CableMarch
             return double.PositiveInfinity;
         }
 
-        return Monotone.LastTrue(
-            outputN => double.IsFinite(InputForceN(route, cable, Direction.Push, outputN)), 0, Limits.LoadN.Most * 1e4) ?? 0;
+        double mostN = double.PositiveInfinity;
+        for (int i = 0; i < route.Sections.Count && mostN >= 0; i++)
+        {
+            mostN -= ElasticDragN(cable, route.Joints[i]);
+            mostN = Section.Of(route.Sections[i], cable, Direction.Push).LargestOutputN(mostN);
+        }
+
+        mostN -= ElasticDragN(cable, route.Joints[^1]) + cable.SealDragN;
+        return mostN > Limits.LoadN.Most * 1e4 ? double.PositiveInfinity : Math.Max(0, mostN);
     }
 
     private static double ElasticDragN(in CableCoefficients cable, CurvatureChange joint) =>

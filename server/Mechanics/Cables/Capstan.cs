@@ -12,8 +12,23 @@ public static class Capstan
     /// <param name="frictionAngle">x = mu (theta + phi L), >= 0, without unit.</param>
     /// <param name="runningDragNPerM">w, N/m, >= 0.</param>
     /// <returns>N, at least <paramref name="outputN"/>.</returns>
-    public static double InputForceN(double outputN, double lengthM, double frictionAngle, double runningDragNPerM) =>
-        (outputN * Math.Exp(frictionAngle)) + (runningDragNPerM * lengthM * ExpM1OverX(frictionAngle));
+    public static double InputForceN(double outputN, double lengthM, double frictionAngle, double runningDragNPerM)
+    {
+        double gain = Math.Exp(frictionAngle);
+        return (outputN * gain) + (runningDragNPerM * lengthM * ExpM1OverX(frictionAngle, gain));
+    }
+
+    /// <summary>The force at the output end of an element that takes a given one at its helm end, N; negative where the drag alone takes
+    /// more.</summary>
+    /// <param name="inputN">Force at its helm end, N.</param>
+    /// <param name="lengthM">L, m, > 0.</param>
+    /// <param name="frictionAngle">x = mu (theta + phi L), >= 0, without unit.</param>
+    /// <param name="runningDragNPerM">w, N/m, >= 0.</param>
+    public static double OutputForceN(double inputN, double lengthM, double frictionAngle, double runningDragNPerM)
+    {
+        double gain = Math.Exp(frictionAngle);
+        return (inputN - (runningDragNPerM * lengthM * ExpM1OverX(frictionAngle, gain))) / gain;
+    }
 
     /// <summary>Integral of the force along one element, N m: F_out L (e^x - 1)/x + w L^2 (e^x - 1 - x)/x^2.</summary>
     /// <param name="outputN">F_out: force at its output end, N, >= 0.</param>
@@ -43,9 +58,7 @@ public static class Capstan
 
     // (e^x - 1)/x without loss of digits near 0. Source: Higham, Accuracy and Stability of Numerical Algorithms,
     // 2nd ed., 2002, section 1.14.1, algorithm 2 (section and number from memory).
-    internal static double ExpM1OverX(double x)
-    {
-        double y = Math.Exp(x);
-        return y == 1 ? 1 : (y - 1) / Math.Log(y);
-    }
+    internal static double ExpM1OverX(double x) => ExpM1OverX(x, Math.Exp(x));
+
+    private static double ExpM1OverX(double x, double y) => y == 1 ? 1 : (y - 1) / (x > 0.5 ? x : Math.Log(y));
 }

@@ -44,6 +44,13 @@ internal readonly record struct Section(
         ? Capstan.InputForceN(outputN, LengthM, FrictionAngle, RunningDragNPerM)
         : Snaking.InputForceN(outputN, LengthM, FrictionAngle / LengthM, RunningDragNPerM, SnakingRate, OnsetN);
 
+    /// <summary>The largest force at its output end, N, with which that at its helm end is no more than a limit; negative where not even
+    /// none is little enough.</summary>
+    /// <param name="mostInputN">The limit, N; infinite: it must not lock.</param>
+    public double LargestOutputN(double mostInputN) => double.IsPositiveInfinity(OnsetN)
+        ? Capstan.OutputForceN(mostInputN, LengthM, FrictionAngle, RunningDragNPerM)
+        : Snaking.LargestOutputN(mostInputN, LengthM, FrictionAngle / LengthM, RunningDragNPerM, SnakingRate, OnsetN);
+
     /// <summary>Integral of the force along it, N m, and what a snaking core shortens by, m; both infinite where it locks.</summary>
     public (double ForceNm, double ShorteningM) Integrals(double outputN)
     {

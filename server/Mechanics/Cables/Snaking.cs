@@ -59,6 +59,51 @@ internal static class Snaking
         return (beforeNm + snakingNm, snakingNm);
     }
 
+    /// <summary>The largest force at the output end of an element, N, with which that at its helm end is no more than a limit; negative
+    /// where not even none is little enough.</summary>
+    /// <remarks>The law solved for its start: where it snakes throughout, f = (F (1 - T k/2) - w T)/((1 + T k/2) + a F T); else from the
+    /// length after its onset, T = (F - f)/(F (a f + k/2) + f k/2 + w) with f the onset.</remarks>
+    /// <param name="mostInputN">The limit, N; infinite: it must not lock.</param>
+    /// <param name="lengthM">Its length, m.</param>
+    /// <param name="k">Capstan rate, 1/m.</param>
+    /// <param name="w">Running drag, N/m.</param>
+    /// <param name="a">Snaking rate, 1/(N m), > 0.</param>
+    /// <param name="onsetN">Force from which it snakes, N.</param>
+    public static double LargestOutputN(double mostInputN, double lengthM, double k, double w, double a, double onsetN)
+    {
+        if (mostInputN <= onsetN)
+        {
+            return Capstan.OutputForceN(mostInputN, lengthM, k * lengthM, w);
+        }
+
+        bool isFree = double.IsPositiveInfinity(mostInputN);
+        double t = Tangent(lengthM, k, w, a);
+        double throughoutN =
+            double.IsPositiveInfinity(t) ? double.NegativeInfinity
+            : isFree ? (1 - (t * k / 2)) / (a * t)
+            : ((mostInputN * (1 - (t * k / 2))) - (w * t)) / (1 + (t * k / 2) + (a * mostInputN * t));
+        if (throughoutN >= onsetN)
+        {
+            return throughoutN;
+        }
+
+        double tangentAfter = isFree
+            ? 1 / ((a * onsetN) + (k / 2))
+            : (mostInputN - onsetN) / ((mostInputN * ((a * onsetN) + (k / 2))) + (onsetN * k / 2) + w);
+        double beforeM = Math.Max(0, lengthM - LengthOfTangent(tangentAfter, k, w, a));
+        return Capstan.OutputForceN(onsetN, beforeM, k * beforeM, w);
+    }
+
+    // The length whose tangent it is.
+    private static double LengthOfTangent(double t, double k, double w, double a)
+    {
+        double discriminant = (k * k / 4) - (a * w);
+        double d = Math.Sqrt(Math.Abs(discriminant));
+        return d * t < 1e-8 ? t
+            : discriminant > 0 ? Math.Atanh(d * t) / d
+            : Math.Atan(d * t) / d;
+    }
+
     // The length after which the linear law dF/ds = k F + w reaches the onset.
     private static double OnsetAfterM(double outputN, double k, double w, double onsetN)
     {

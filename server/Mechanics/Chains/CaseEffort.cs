@@ -22,41 +22,34 @@ public sealed record CaseEffort(LoadCase Load, ForceBand EffortN, SweepEffort? S
     /// <summary>Whether the cable may lock under this load.</summary>
     public bool MayLock => double.IsInfinity(CoreForceN.HighN);
 
-    /// <summary>Effort of one cable under every load, in what may be another setting at each end.</summary>
-    /// <param name="settingAt">The setting at each end; the same load cases in each.</param>
-    /// <param name="cableAt">The cable's coefficients at each end of their bands. They need not rise together: a calibrated
-    /// friction falls as the route's wobble rises.</param>
-    public static CaseEffort[] OfAll(Func<BandEnd, Setting> settingAt, Func<BandEnd, CableCoefficients> cableAt)
+    /// <summary>Effort of one cable under every load, at three ends of its bands. They need not rise together: a calibrated friction
+    /// falls as the route's wobble rises.</summary>
+    /// <param name="low">At the low end; in any setting with the same load cases.</param>
+    /// <param name="likely">At the likely values.</param>
+    /// <param name="high">At the high end.</param>
+    public static CaseEffort[] OfAll(CoreForces low, CoreForces likely, CoreForces high)
     {
         // Where a cable locks does not depend on the load that is on it.
-        IReadOnlyList<LoadCase> loads = settingAt(BandEnd.Likely).Loads;
-        double lockUpN = loads.Any(load => load.Direction == Direction.Push)
-            ? Enum.GetValues<BandEnd>().Min(end => Effort.LockUpLoadN(settingAt(end).Chain, cableAt(end)))
-            : double.PositiveInfinity;
-        return [.. loads.Select((_, i) => Of(i, settingAt, cableAt, lockUpN))];
+        double lockUpN = Math.Min(likely.LockUpLoadN, Math.Min(low.LockUpLoadN, high.LockUpLoadN));
+        return [.. likely.Setting.Loads.Select((load, i) => new CaseEffort(
+            load,
+            ForceBand.Spanning(low.AtGripN(i), likely.AtGripN(i), high.AtGripN(i)),
+            OverSweep(likely.Setting.Chain, likely.CoreN(i)),
+            ForceBand.Spanning(low.CoreN(i), likely.CoreN(i), high.CoreN(i)).Including(high.HeaviestCoreN(i)),
+            load.Direction == Direction.Push && double.IsFinite(lockUpN) ? lockUpN : null))];
     }
 
     /// <summary>Efforts with their bands widened to hold those of the same loads with a cable in another setting too.</summary>
-    public static CaseEffort[] Including(CaseEffort[] cases, Setting setting, CableCoefficients cable)
+    public static CaseEffort[] Including(CaseEffort[] cases, CoreForces other)
     {
-        double lockUpN = cases.Any(effort => effort.Load.Direction == Direction.Push)
-            ? Effort.LockUpLoadN(setting.Chain, cable)
-            : double.PositiveInfinity;
-        return [.. cases.Select((effort, i) =>
+        double lockUpN = other.LockUpLoadN;
+        return [.. cases.Select((effort, i) => effort with
         {
-            double coreN = Effort.CoreForceN(setting.Chain, cable, setting.Loads[i]);
-            ForceBand coreBandN = effort.CoreForceN.Including(coreN);
-            return effort with
-            {
-                EffortN = effort.EffortN.Including(
-                    Effort.AtGripN(setting.Chain, coreN, setting.Chain.Helm.Sweep?.WorstAtRad ?? 0)),
-                CoreForceN = setting.Loads[i].Heaviest is { } heaviest
-                    ? coreBandN.Including(Effort.CoreForceN(setting.Chain, cable, heaviest))
-                    : coreBandN,
-                LockUpLoadN = effort.Load.Direction == Direction.Push && lockUpN < (effort.LockUpLoadN ?? double.PositiveInfinity)
-                    ? lockUpN
-                    : effort.LockUpLoadN,
-            };
+            EffortN = effort.EffortN.Including(other.AtGripN(i)),
+            CoreForceN = effort.CoreForceN.Including(other.CoreN(i)).Including(other.HeaviestCoreN(i)),
+            LockUpLoadN = effort.Load.Direction == Direction.Push && lockUpN < (effort.LockUpLoadN ?? double.PositiveInfinity)
+                ? lockUpN
+                : effort.LockUpLoadN,
         })];
     }
 
@@ -71,30 +64,6 @@ public sealed record CaseEffort(LoadCase Load, ForceBand EffortN, SweepEffort? S
     /// <summary>Effort in the worst load case that governs at one set of coefficients, N; infinite where the cable locks.</summary>
     public static double WorstN(Chain chain, IReadOnlyList<LoadCase> loads, CableCoefficients cable) =>
         loads.Where(load => load.Governs).Max(load => Effort.AtGripN(chain, cable, load));
-
-    private static CaseEffort Of(
-        int index, Func<BandEnd, Setting> settingAt, Func<BandEnd, CableCoefficients> cableAt, double lockUpN)
-    {
-        LoadCase load = settingAt(BandEnd.Likely).Loads[index];
-        ForceBand coreN = ForceBand.Spanning(CoreN);
-        if (load.Heaviest is { } heaviest)
-        {
-            coreN = coreN.Including(Effort.CoreForceN(settingAt(BandEnd.High).Chain, cableAt(BandEnd.High), heaviest));
-        }
-
-        return new CaseEffort(
-            load,
-            ForceBand.Spanning(end =>
-            {
-                Chain chain = settingAt(end).Chain;
-                return Effort.AtGripN(chain, CoreN(end), chain.Helm.Sweep?.WorstAtRad ?? 0);
-            }),
-            OverSweep(settingAt(BandEnd.Likely).Chain, coreN.LikelyN),
-            coreN,
-            load.Direction == Direction.Push && double.IsFinite(lockUpN) ? lockUpN : null);
-
-        double CoreN(BandEnd end) => Effort.CoreForceN(settingAt(end).Chain, cableAt(end), settingAt(end).Loads[index]);
-    }
 
     private static SweepEffort? OverSweep(Chain chain, double coreN) =>
         chain.Helm.Sweep is { } sweep && double.IsFinite(coreN)

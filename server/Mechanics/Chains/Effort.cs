@@ -21,6 +21,13 @@ public static class Effort
         return Stage.Of(chain.Helm, intoSweepRad).InputN(forceN);
     }
 
+    /// <summary>From the force in the core at its helm end to the effort at the grip where the sweep makes it worst.</summary>
+    public static Stage FromCore(Chain chain) => chain.InlineDevices
+        .Where(device => device.At == CableEnd.Helm)
+        .Reverse()
+        .Aggregate(new Stage(1, 0), (stage, device) => stage.Then(Stage.Of(device)))
+        .Then(Stage.Of(chain.Helm));
+
     /// <summary>The largest force in the core, at its helm end, N; infinite where the cable locks.</summary>
     public static double CoreForceN(Chain chain, in CableCoefficients cable, LoadCase load) =>
         CableMarch.InputForceN(chain.Route, cable, load.Direction, CableOutputN(chain, load.ForceN));
@@ -56,7 +63,7 @@ public static class Effort
             : null;
 
     /// <summary>Force at the output end of the cable for a load, and for a force at the arm's hole beside it, N.</summary>
-    internal static double CableOutputN(Chain chain, double loadN, double atHoleN = 0) =>
+    public static double CableOutputN(Chain chain, double loadN, double atHoleN = 0) =>
         Through(chain.InlineDevices, CableEnd.Arm, Stage.Of(chain.Arm).InputN(loadN) + atHoleN);
 
     private static double Through(IReadOnlyList<InlineDevice> devices, CableEnd end, double forceN)

@@ -10,6 +10,9 @@ public readonly record struct Stage(double Gain, double DragN)
     /// <summary>The force on its hand's side, N.</summary>
     public double InputN(double outputN) => (outputN * Gain) + DragN;
 
+    /// <summary>This and then another, as one.</summary>
+    public Stage Then(Stage next) => new(next.Gain * Gain, next.InputN(DragN));
+
     /// <summary>The helm lever at an angle into its sweep; without a sweep the crank is perpendicular.</summary>
     public static Stage Of(Helm helm, double intoSweepRad)
     {

@@ -47,6 +47,10 @@ public sealed record Fit(IReadOnlyList<FitProblem> Problems, IReadOnlyList<FitNo
 /// </summary>
 public static class FitCheck
 {
+    /// <summary>What a figure may be beyond a rating of a length, as a share: one given as "8 in" on both sides passes, whatever the last
+    /// bit says.</summary>
+    public const double Slack = 1e-9;
+
     /// <summary>Makes every check.</summary>
     /// <param name="chain">The chain.</param>
     /// <param name="cases">The cable's effort in every load case.</param>
@@ -72,11 +76,10 @@ public static class FitCheck
 
     /// <summary>The bends of a route that are under a least radius, in order from the helm.</summary>
     /// <param name="route">The route.</param>
-    /// <param name="minBendRadiusM">The least radius, m. One given as "8 in" on both sides passes, whatever the last bit
-    /// says.</param>
+    /// <param name="minBendRadiusM">The least radius, m; see <see cref="Slack"/>.</param>
     public static IEnumerable<FitProblem.TightBend> TightBends(CableRoute route, double minBendRadiusM) =>
         route.Bends.Index()
-            .Where(bend => bend.Item.RadiusM < minBendRadiusM * (1 - 1e-9))
+            .Where(bend => bend.Item.RadiusM < minBendRadiusM * (1 - Slack))
             .Select(bend => new FitProblem.TightBend(bend.Index + 1, bend.Item.RadiusM, minBendRadiusM));
 
     private static void CheckBends(
@@ -102,7 +105,7 @@ public static class FitCheck
         {
             problems.Add(new FitProblem.LengthNotMade(neededM, made.LongestMadeM));
         }
-        else if (orderM - neededM > made.StepM * (1 + 1e-9))
+        else if (orderM - neededM > made.StepM * (1 + Slack))
         {
             notes.Add(new FitNote.LongerThanNeeded(orderM.Value - neededM));
         }
@@ -116,7 +119,7 @@ public static class FitCheck
         {
             notes.Add(new FitNote.NotChecked(FitCheckKind.Travel));
         }
-        else if (neededM > longestM * (1 + 1e-9))
+        else if (neededM > longestM * (1 + Slack))
         {
             problems.Add(new FitProblem.TravelTooShort(neededM.Value, longestM.Value));
         }

@@ -3,8 +3,9 @@ namespace CableCatalog.Mechanics.Fits;
 /// <summary>The lengths a cable is made in: shortest, shortest + step, ... up to longest, m.</summary>
 public sealed record LengthsMade
 {
-    // A length given in feet or inches must not be rounded up a whole step for a bit in the sixteenth place.
-    private const double Slack = 1e-9;
+    /// <summary>What a length may be beyond, as a share: one given in feet or inches must not be rounded up a whole step for a bit in the
+    /// sixteenth place.</summary>
+    public const double Slack = 1e-9;
 
     /// <summary>Makes a set of lengths; see <see cref="Limits.LengthM"/> and <see cref="Limits.LengthStepM"/>.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Out of range, or the longest is shorter than the shortest.</exception>

@@ -96,24 +96,21 @@ internal sealed class GradeScoringService(
             ? null
             : Diagnosis.Of(Describing.Of(installation, present), series, cancellation: cancellation);
         InstallationScore score = InstallationScore.Of(
-            installation, present, catalog, ranking, diagnosis, cancellation);
-        GradeScore[] page = [.. score.Scores
-            .SkipWhile(s => after is { } last && RankKey.Of(s, ranking) <= last)
-            .Take(size + 1)];
+            installation, present, catalog, ranking, diagnosis, (size, after), cancellation);
         var response = new V1.ScoreGradesResponse
         {
             RouteFigures = ScoreWriter.WriteRoute(installation),
             PresentCable = ScoreWriter.Write(score.Baseline),
-            GradeScores = { page.Take(size).Select(ScoreWriter.Write) },
-            TotalSize = score.Scores.Count,
-            BestBuy = ScoreWriter.Write(score.BestBuy, score),
+            GradeScores = { score.Scores.Select(ScoreWriter.Write) },
+            TotalSize = catalog.Count,
+            BestBuy = ScoreWriter.WriteBestBuy(score),
             Assumptions = { score.Assumptions.Select(AssumptionWriter.Write) },
             Cautions = Cautions.All(),
             CatalogRevision = catalog.Revision,
         };
-        if (page.Length > size)
+        if (score.HasMore)
         {
-            response.NextPageToken = Paging.Token(identity, RankKey.Of(page[size - 1], ranking));
+            response.NextPageToken = Paging.Token(identity, RankKey.Of(score.Scores[^1], ranking));
         }
 
         return response;

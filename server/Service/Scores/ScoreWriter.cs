@@ -129,10 +129,10 @@ internal static class ScoreWriter
     }
 
     /// <summary>Writes the advice.</summary>
-    public static V1.BestBuy Write(BestBuy bestBuy, InstallationScore score) => new()
+    public static V1.BestBuy WriteBestBuy(InstallationScore score) => new()
     {
-        Verdict = Write(bestBuy.Verdict),
-        GradeScore = bestBuy.Id is { } id ? Write(score.Scores.Single(s => s.Grade.Id == id)) : null,
+        Verdict = Write(score.BestBuy.Verdict),
+        GradeScore = score.ToBuy is { } toBuy ? Write(toBuy) : null,
         Diagnosis = score.Baseline.Diagnosis is { } diagnosis ? DiagnosisWriter.WriteFinding(diagnosis) : null,
     };
 

@@ -33,7 +33,7 @@ public sealed class ProposedRadiiTests
         Func<Mechanics.Routes.CableRoute, double> objective = ProposedRadii.Objective(
             baseline, [With(0.2, 0.2), With(0.1, 0.05), middling, With(0.3, 0.1)], 0.2);
         Assert.Equal(
-            CaseEffort.Worst(baseline.EffortsOf(middling.Grade.Bands, setting => setting)).LikelyN,
+            CaseEffort.Worst(baseline.With(middling.Grade.Bands, setting => setting).Efforts()).LikelyN,
             objective(installation.Chain.Route));
     }
 

@@ -49,7 +49,7 @@ public sealed class RouteStudyTests
             };
             Baseline baseline = Baseline.Of(installation, InventedControl.Plain);
             ForceBand leastN = baseline.LeastOf(cable, floor);
-            ForceBand effortN = CaseEffort.Worst(baseline.EffortsOf(cable, setting => setting.Along(route.Route)));
+            ForceBand effortN = CaseEffort.Worst(baseline.With(cable, setting => setting.Along(route.Route)).Efforts());
             Assert.True(leastN.LowN <= effortN.LowN * (1 + 1e-12));
             Assert.True(leastN.LikelyN <= effortN.LikelyN * (1 + 1e-12));
             Assert.True(leastN.HighN <= effortN.HighN * (1 + 1e-12));
@@ -75,7 +75,7 @@ public sealed class RouteStudyTests
         Baseline baseline = Baseline.Of(installation, InventedControl.Plain);
         var straighter = new CableRoute([new Straight(3), new Bend(Math.PI / 2, 0.3), new Straight(2)]);
         Saving same = PresentAlong.Of(installation, baseline, straighter).Saving!.Value;
-        Saving another = baseline.SavingOf(InventedControl.Plain.Grade.Bands, setting => setting.Along(straighter));
+        Saving another = baseline.SavingOf(baseline.With(InventedControl.Plain.Grade.Bands, setting => setting.Along(straighter)));
 
         // Two quarter bends less cannot cost effort, whatever the friction is; but a new cable of the grade may have another.
         Assert.True(same.LowN > 0);

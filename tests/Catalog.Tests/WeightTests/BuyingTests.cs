@@ -70,7 +70,7 @@ public class BuyingTests
         Assert.Equal(
             new BestBuy(BuyVerdict.ReplaceUnfitPresentCable, "plain"),
             InstallationScore.Of(
-                InventedControl.Installation, weak, Catalog, Ranking.Price, Diagnosed(BadHelm), default).BestBuy);
+                InventedControl.Installation, weak, Catalog, Ranking.Price, Diagnosed(BadHelm), (1, null), default).BestBuy);
     }
 
     [Fact]
@@ -96,6 +96,7 @@ public class BuyingTests
         Catalog,
         Ranking.Price,
         diagnosis,
+        (1, null),
         default).BestBuy;
 
     private static Diagnosis Of(IReadOnlyList<TestedSeries> series) =>

@@ -27,14 +27,16 @@ public class CaseEffortTests
     // A rough cable snakes and locks under a load that a slick one carries.
     private static readonly CableCoefficients Rough = Slick with { Friction = 0.8 };
 
+    private static CoreForces SlickForces => new(Smooth, Slick);
+
     [Fact]
     public void A_cable_that_locks_in_one_setting_may_lock()
     {
-        CaseEffort[] slick = CaseEffort.OfAll(_ => Smooth, _ => Slick);
+        CaseEffort[] slick = CaseEffort.OfAll(SlickForces, SlickForces, SlickForces);
         Assert.False(slick[1].MayLock);
         Assert.Equal(double.PositiveInfinity, Effort.AtGripN(BadHelm.Chain, Rough, Loads[1]));
 
-        CaseEffort[] both = CaseEffort.Including(slick, BadHelm, Rough);
+        CaseEffort[] both = CaseEffort.Including(slick, new CoreForces(BadHelm, Rough));
 
         Assert.True(both[1].MayLock);
         Assert.Equal(Effort.LockUpLoadN(BadHelm.Chain, Rough), both[1].LockUpLoadN);
@@ -45,8 +47,8 @@ public class CaseEffortTests
     [Fact]
     public void Effort_and_core_force_are_over_both_settings()
     {
-        CaseEffort one = CaseEffort.OfAll(_ => Smooth, _ => Slick)[0];
-        CaseEffort both = CaseEffort.Including([one], BadHelm, Rough)[0];
+        CaseEffort one = CaseEffort.OfAll(SlickForces, SlickForces, SlickForces)[0];
+        CaseEffort both = CaseEffort.Including([one], new CoreForces(BadHelm, Rough))[0];
 
         Assert.Equal(
             (one.EffortN.LowN, one.EffortN.LikelyN, Effort.AtGripN(BadHelm.Chain, Rough, Loads[0])),

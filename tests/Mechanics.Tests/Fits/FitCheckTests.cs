@@ -216,7 +216,11 @@ public class FitCheckTests
     private static Fit Check(CableRatings ratings, LoadCase? push = null, double neededM = 7) =>
         Check(Chain, [Pull, push ?? Push], Cable, ratings, neededM);
 
-    private static Fit Check(Chain chain, LoadCase[] loads, CableBands cable, CableRatings ratings, double neededM = 7) =>
-        FitCheck.Of(chain, CaseEffort.OfAll(
-            end => new Setting(chain, loads, Wobble.At(end)), end => cable.At(end, Wobble.At(end))), neededM, cable, ratings);
+    private static Fit Check(Chain chain, LoadCase[] loads, CableBands cable, CableRatings ratings, double neededM = 7)
+    {
+        return FitCheck.Of(
+            chain, CaseEffort.OfAll(Forces(BandEnd.Low), Forces(BandEnd.Likely), Forces(BandEnd.High)), neededM, cable, ratings);
+
+        CoreForces Forces(BandEnd end) => new(new Setting(chain, loads, Wobble.At(end)), cable.At(end, Wobble.At(end)));
+    }
 }

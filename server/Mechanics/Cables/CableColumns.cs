@@ -1,0 +1,60 @@
+using System.Runtime.Intrinsics;
+
+namespace CableCatalog.Mechanics.Cables;
+
+/// <summary>Many cables at the likely values of their bands, each property in a column of its own, so that <see cref="RouteSums"/> takes
+/// four of them at once. The columns are filled up to a whole number of fours with cables that take no force.</summary>
+public sealed class CableColumns
+{
+    /// <summary>Lays cables out.</summary>
+    public CableColumns(IReadOnlyList<CableBands> cables)
+    {
+        int rows = Filled(cables.Count);
+        Friction = Column(cable => cable.Friction.Likely, 0);
+        SealDragN = Column(cable => cable.SealDragN.Likely, 0);
+        RunningDragNPerM = Column(cable => cable.RunningDragNPerM.Likely, 0);
+        ElasticFactor = Column(cable => cable.Core is { } core ? core.BendingStiffnessNm2 / Math.Sqrt(core.DiametralClearanceM) : 0, 0);
+        PerRootClearance = Column(cable => cable.Core is { } core ? 1 / Math.Sqrt(core.DiametralClearanceM) : 1, 1);
+        MostFriction = Friction.Max();
+        HasCores = cables.Any(cable => cable.Core is not null);
+
+        double[] Column(Func<CableBands, double> of, double filling)
+        {
+            double[] column = new double[rows];
+            Array.Fill(column, filling);
+            for (int i = 0; i < cables.Count; i++)
+            {
+                column[i] = of(cables[i]);
+            }
+
+            return column;
+        }
+    }
+
+    /// <summary>Rows with those that fill up the last four.</summary>
+    public int Rows => Friction.Length;
+
+    /// <summary>The largest friction of any.</summary>
+    public double MostFriction { get; }
+
+    /// <summary>Whether the core of any is known.</summary>
+    public bool HasCores { get; }
+
+    /// <summary>mu.</summary>
+    internal double[] Friction { get; }
+
+    /// <summary>s, N.</summary>
+    internal double[] SealDragN { get; }
+
+    /// <summary>w, N/m.</summary>
+    internal double[] RunningDragNPerM { get; }
+
+    /// <summary>EI/sqrt(C), N m^1.5; 0 where the core is not known.</summary>
+    internal double[] ElasticFactor { get; }
+
+    /// <summary>1/sqrt(C), m^-0.5.</summary>
+    internal double[] PerRootClearance { get; }
+
+    /// <summary>A number of rows filled up to a whole number of fours.</summary>
+    public static int Filled(int count) => (count + Vector256<double>.Count - 1) / Vector256<double>.Count * Vector256<double>.Count;
+}

@@ -1,0 +1,126 @@
+using System.Runtime.Intrinsics;
+using CableCatalog.Mechanics.Routes;
+
+namespace CableCatalog.Mechanics.Cables;
+
+/// <summary>What a route is to any number of cables that are pulled through it, summed once: each of them is then the stage
+/// F_in = gain F_out + drag, without a march.</summary>
+/// <remarks>With A the angle from the helm to a point of the route, wobble counted, <see cref="CableMarch"/> in pull is
+/// F_in = (F_out + s) e^(mu A_all) + w times the integral of e^(mu A) over the length + the sum of D_j e^(mu A_j) over the joints + s.
+/// The integral is the sum over n of mu^n/n! times that of A^n: no term is negative, so no digits are lost. D_j, see
+/// <see cref="ElasticBend"/>, is mu EI/sqrt(C) times what is the route's, the shortness of a lone bend apart.</remarks>
+public sealed class RouteSums
+{
+    private readonly double _wholeRad;
+    private readonly double[] _momentsM;
+    private readonly Joint[] _joints;
+    private readonly double _onRoute;
+
+    /// <summary>Sums a route.</summary>
+    /// <param name="route">The route.</param>
+    /// <param name="wobbleRadPerM">phi, rad/m, >= 0.</param>
+    /// <param name="hiddenShare">Angle hidden in the route, as a share of what is described.</param>
+    /// <param name="mostFriction">The largest friction coefficient of any cable that it will be asked for.</param>
+    public RouteSums(CableRoute route, double wobbleRadPerM, double hiddenShare, double mostFriction)
+    {
+        ArgumentNullException.ThrowIfNull(route);
+        _onRoute = 1 + hiddenShare;
+        double[] fromHelmRad = new double[route.Sections.Count + 1];
+        for (int i = 0; i < route.Sections.Count; i++)
+        {
+            RouteElement section = route.Sections[i];
+            fromHelmRad[i + 1] = fromHelmRad[i] + section.AngleRad + (wobbleRadPerM * section.LengthM);
+        }
+
+        _wholeRad = fromHelmRad[^1];
+        _joints = [.. route.Joints.Index().Where(joint => joint.Item.ChangePerM > 0).Select(joint => Joint.Of(joint.Item, fromHelmRad[joint.Index]))];
+        _momentsM = new double[Terms(mostFriction * _onRoute * _wholeRad)];
+        for (int i = 0; i < route.Sections.Count; i++)
+        {
+            AddMoments(route.Sections[i].LengthM, fromHelmRad[i], fromHelmRad[i + 1]);
+        }
+    }
+
+    /// <summary>What the route makes of each cable: F_in = gain F_out + drag, in pull; in push too where its core is not known.</summary>
+    /// <param name="cables">The cables.</param>
+    /// <param name="gain">Where to write the gains, a row for each of the cables' <see cref="CableColumns.Rows"/>.</param>
+    /// <param name="dragN">Where to write the drags, N.</param>
+    public void WriteStages(CableColumns cables, Span<double> gain, Span<double> dragN)
+    {
+        ArgumentNullException.ThrowIfNull(cables);
+        for (int row = 0; row < cables.Rows; row += Vector256<double>.Count)
+        {
+            Vector256<double> friction = Four(cables.Friction, row);
+            Vector256<double> onRoute = friction * _onRoute;
+            Vector256<double> whole = Vector256.Exp(onRoute * _wholeRad);
+            Vector256<double> integralM = IntegralM(onRoute);
+            Vector256<double> sealN = Four(cables.SealDragN, row);
+            Vector256<double> resultN = (sealN * whole) + sealN + (Four(cables.RunningDragNPerM, row) * integralM);
+            if (cables.HasCores)
+            {
+                Vector256<double> perRootClearance = Four(cables.PerRootClearance, row);
+                Vector256<double> elastic = Vector256<double>.Zero;
+                foreach (Joint joint in _joints)
+                {
+                    Vector256<double> shortness = Vector256.Min(Vector256<double>.One, joint.Shortness * perRootClearance);
+                    elastic += joint.Factor * shortness * Vector256.Exp(onRoute * joint.FromHelmRad);
+                }
+
+                resultN += friction * Four(cables.ElasticFactor, row) * elastic;
+            }
+
+            whole.CopyTo(gain[row..]);
+            resultN.CopyTo(dragN[row..]);
+        }
+    }
+
+    // The even terms and the odd ones apart: a sum waits for the one before it.
+    private Vector256<double> IntegralM(Vector256<double> onRoute)
+    {
+        Vector256<double> squared = onRoute * onRoute;
+        (Vector256<double> even, Vector256<double> odd) = (Vector256<double>.Zero, Vector256<double>.Zero);
+        for (int n = _momentsM.Length - 2; n >= 0; n -= 2)
+        {
+            odd = Vector256.MultiplyAddEstimate(odd, squared, Vector256.Create(_momentsM[n + 1]));
+            even = Vector256.MultiplyAddEstimate(even, squared, Vector256.Create(_momentsM[n]));
+        }
+
+        return Vector256.MultiplyAddEstimate(odd, onRoute, even);
+    }
+
+    private static Vector256<double> Four(double[] column, int row) => Vector256.Create(column, row);
+
+    // The terms x^n/n! that make up e^x to the last bit, an even number of them.
+    private static int Terms(double x)
+    {
+        int n = 0;
+        for (double term = 1; term > 1e-17 || n < x; n++)
+        {
+            term *= x / (n + 1);
+        }
+
+        return (n + 2) / 2 * 2;
+    }
+
+    // The integral of A^n/n! over a section in which A goes evenly from a to b is L/(n + 1) times the sum of a^(n-k) b^k/n!.
+    private void AddMoments(double lengthM, double a, double b)
+    {
+        (double sum, double power) = (1, 1);
+        _momentsM[0] += lengthM;
+        for (int n = 1; n < _momentsM.Length; n++)
+        {
+            power *= a / n;
+            sum = (sum * b / n) + power;
+            _momentsM[n] += lengthM * sum / (n + 1);
+        }
+    }
+
+    /// <summary>A change of curvature: D = mu EI/sqrt(C) times the factor times min(1, shortness/sqrt(C)).</summary>
+    private readonly record struct Joint(double FromHelmRad, double Factor, double Shortness)
+    {
+        public static Joint Of(CurvatureChange change, double fromHelmRad) => new(
+            fromHelmRad,
+            2 * change.ChangePerM * Math.Sqrt(change.ChangePerM / 24),
+            change.LoneBendLengthM * Math.Sqrt(change.ChangePerM / 24));
+    }
+}

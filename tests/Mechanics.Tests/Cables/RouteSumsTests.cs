@@ -1,0 +1,61 @@
+using CableCatalog.Mechanics.Bands;
+using CableCatalog.Mechanics.Cables;
+using CableCatalog.Mechanics.Routes;
+
+namespace CableCatalog.Mechanics.Tests.Cables;
+
+/// <summary>A route summed once gives every cable the force that marching it section by section gives. All of it is invented.</summary>
+public class RouteSumsTests
+{
+    // Up to two hundred elements, a friction of 1, a wobble of 1 rad/m, and bends that turn 20 times round.
+    [Fact]
+    public void It_is_the_march()
+    {
+        var random = new Random(5);
+        double worst = 0;
+        for (int i = 0; i < 2000; i++)
+        {
+            int elements = random.Next(1, i % 20 == 0 ? CableRoute.MostElements : 12);
+            var route = new CableRoute(Enumerable.Range(0, elements).Select<int, RouteElement>(_ => random.Next(3) == 0
+                ? new Straight(Between(0.001, 0.5))
+                : new Bend(Between(0.001, i % 20 == 0 ? 0.3 : 2), Between(0.02, 0.4), random.Next(2) == 0 ? null : Between(0, 6))));
+            double mostFriction = random.Next(2) == 0 ? 1 : 0.2;
+            CableBands[] cables = [.. Enumerable.Range(0, random.Next(1, 10)).Select(_ => new CableBands(
+                Band.Exactly(random.Next(8) == 0 ? 0 : Between(0, mostFriction)),
+                Band.Exactly(random.Next(4) == 0 ? 0 : Between(0, 20)),
+                Band.Exactly(random.Next(4) == 0 ? 0 : Between(0, 20)),
+                random.Next(2) == 0 ? null : new Core(Between(1e-4, 1), Between(1e-5, 0.01))))];
+            double wobble = random.Next(4) == 0 ? 0 : Between(0, 1);
+            double hidden = random.Next(2) == 0 ? 0 : Between(0, 0.5);
+            var columns = new CableColumns(cables);
+            var sums = new RouteSums(route, wobble, hidden, columns.MostFriction);
+            double[] gain = new double[columns.Rows];
+            double[] dragN = new double[columns.Rows];
+
+            sums.WriteStages(columns, gain, dragN);
+
+            foreach ((int at, CableBands cable) in cables.Index())
+            {
+                double outputN = Between(0, 500);
+                double marchedN = CableMarch.InputForceN(
+                    route, cable.At(BandEnd.Likely, wobble) with { HiddenShare = hidden }, Direction.Pull, outputN);
+                worst = Math.Max(worst, Math.Abs((gain[at] * outputN) + dragN[at] - marchedN) / Math.Max(marchedN, double.Epsilon));
+            }
+        }
+
+        Assert.InRange(worst, 0, 1e-12);
+
+        double Between(double least, double most) => least + (random.NextDouble() * (most - least));
+    }
+
+    [Fact]
+    public void The_rows_that_fill_up_the_last_four_take_no_force()
+    {
+        var columns = new CableColumns([new CableBands(Band.Exactly(0.2), Band.Exactly(1), Band.Exactly(1), new Core(0.1, 1e-3))]);
+        double[] gain = new double[columns.Rows];
+        double[] dragN = new double[columns.Rows];
+        new RouteSums(new CableRoute([new Bend(1, 0.2)]), 0.05, 0, columns.MostFriction).WriteStages(columns, gain, dragN);
+        Assert.Equal([1.0, 1, 1], gain[1..]);
+        Assert.Equal([0.0, 0, 0], dragN[1..]);
+    }
+}
