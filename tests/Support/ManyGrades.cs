@@ -25,7 +25,7 @@ internal static class ManyGrades
         double friction = Between(0.03, 0.3);
         double sealN = Between(0, 4);
         double runningNPerM = random.Next(4) == 0 ? 0 : Between(0.1, 1.5);
-        Core? core = random.NextDouble() < withCore ? new Core(Between(0.02, 0.4), Between(3e-4, 2e-3)) : null;
+        Core? core = random.NextDouble() < withCore ? new Core(Between(0.05, 0.3), Between(3e-4, 1.2e-3)) : null;
         double shortestM = Between(0.5, 2);
         var grade = new Grade(
             id,

@@ -1,3 +1,4 @@
+using CableCatalog.Mechanics.Bands;
 using CableCatalog.Mechanics.Cables;
 using CableCatalog.Mechanics.Fits;
 
@@ -15,7 +16,9 @@ internal sealed class GradeBlock
     public GradeBlock(CatalogGrade[] grades)
     {
         Grades = grades;
-        Cables = new CableColumns([.. grades.Select(grade => grade.Grade.Bands)]);
+        CableBands[] bands = [.. grades.Select(grade => grade.Grade.Bands)];
+        Cables = new CableColumns(bands, BandEnd.Likely);
+        AtHighEnd = new CableColumns(bands, BandEnd.High);
         AssumedCount = grades.Count(grade => grade.Grade.CoefficientBasis == CoefficientBasis.Assumed);
         LeastRadiusM = Column(grade => grade.Ratings.MinBendRadiusM * (1 - FitCheck.Slack));
         ShortestM = Column(grade => grade.Ratings.LengthsMade.ShortestM);
@@ -44,8 +47,11 @@ internal sealed class GradeBlock
     /// <summary>The grades.</summary>
     public CatalogGrade[] Grades { get; }
 
-    /// <summary>Their cables.</summary>
+    /// <summary>Their cables, at the likely values of their bands.</summary>
     public CableColumns Cables { get; }
+
+    /// <summary>Their cables, at the high ends of their bands.</summary>
+    public CableColumns AtHighEnd { get; }
 
     /// <summary>How many have coefficients that nobody measured.</summary>
     public int AssumedCount { get; }

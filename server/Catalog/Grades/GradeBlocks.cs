@@ -12,7 +12,7 @@ internal sealed class GradeBlocks
         _blocks = blocks;
         Count = blocks.Sum(block => block.Grades.Length);
         AssumedCount = blocks.Sum(block => block.AssumedCount);
-        MostFriction = blocks.Select(block => block.Cables.MostFriction).DefaultIfEmpty(0).Max();
+        MostFriction = blocks.Select(block => block.AtHighEnd.MostFriction).DefaultIfEmpty(0).Max();
     }
 
     /// <summary>How many grades there are.</summary>
@@ -21,7 +21,7 @@ internal sealed class GradeBlocks
     /// <summary>How many of them have coefficients that nobody measured.</summary>
     public int AssumedCount { get; }
 
-    /// <summary>The largest likely friction of any.</summary>
+    /// <summary>The largest friction of any, at the high end of its band.</summary>
     public double MostFriction { get; }
 
     /// <summary>The blocks, none empty, in order of id.</summary>

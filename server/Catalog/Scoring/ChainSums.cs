@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Runtime.Intrinsics;
 using CableCatalog.Catalog.Grades;
 using CableCatalog.Mechanics.Bands;
@@ -15,6 +16,9 @@ internal sealed class ChainSums
     private readonly Setting[] _settings;
     private readonly RouteSums _route;
 
+    // The settings in which a cable that locks in any of them does, with the most that any load may push with.
+    private readonly (Setting Setting, RouteSums Route, LoadCase Heaviest, double OutputN)[] _worstPushes;
+
     // Force at the output end of the cable, N, under the largest load of a kind; minus infinity where there is none.
     private readonly double _pullN;
     private readonly double _pushN;
@@ -23,13 +27,10 @@ internal sealed class ChainSums
     private readonly LoadCase? _push;
     private readonly LoadCase? _governingPush;
 
-    // Of each setting, the most that any load may push with.
-    private readonly LoadCase[] _heaviestPushes;
-
     /// <summary>Sums an installation.</summary>
     /// <param name="installation">The installation.</param>
     /// <param name="baseline">Its present cable, with the chains that may be there.</param>
-    /// <param name="mostFriction">The largest likely friction of any grade that it will be asked for.</param>
+    /// <param name="mostFriction">The largest friction of any grade that it will be asked for.</param>
     public ChainSums(Installation installation, Baseline baseline, double mostFriction)
     {
         _settings = [.. baseline.Chains.Select(chain => chain.Setting.Along(installation.Chain.Route))];
@@ -37,7 +38,11 @@ internal sealed class ChainSums
         _route = new RouteSums(likely.Chain.Route, likely.WobbleRadPerM, likely.HiddenShare, mostFriction);
         _push = Largest(likely, load => load.Direction == Direction.Push);
         _governingPush = Largest(likely, load => load.Governs && load.Direction == Direction.Push);
-        _heaviestPushes = _push is null ? [] : [.. _settings.Select(HeaviestPush)];
+        _worstPushes = _push is null ? [] : [.. WorstOf(_settings).Select(setting => (
+            setting,
+            new RouteSums(setting.Chain.Route, setting.WobbleRadPerM, setting.HiddenShare, mostFriction),
+            HeaviestPush(setting),
+            OutputN(setting, HeaviestPush(setting))))];
         _pullN = OutputN(likely, Largest(likely, load => load.Direction == Direction.Pull));
         _pushN = OutputN(likely, _push);
         _governingPullN = OutputN(likely, Largest(likely, load => load.Governs && load.Direction == Direction.Pull));
@@ -83,15 +88,24 @@ internal sealed class ChainSums
         }
     }
 
-    // A core that may snake is marched. Every force rises with each band, so that one that locks at all does at the high ends.
+    // A core that may snake is marched only where it may matter.
     private void WriteSnaking(GradeBlock block, Span<double> governingN, Span<double> pushN, Span<double> locks)
     {
         Setting likely = _settings[0];
+        WriteLocks(block, locks);
         for (int i = 0; i < block.Grades.Length; i++)
         {
             CableBands bands = block.Grades[i].Grade.Bands;
             if (bands.Core is null)
             {
+                continue;
+            }
+
+            // What the governing push takes is less than what the largest does.
+            double mostN = SnakingBound.MostInputN(pushN[i], block.Cables.SnakingRate[i], likely.Chain.Route.LengthM);
+            if (mostN <= block.RatedPushN[i] && mostN <= governingN[i])
+            {
+                pushN[i] = mostN;
                 continue;
             }
 
@@ -102,22 +116,37 @@ internal sealed class ChainSums
                 : _governingPush is { } load ? Effort.CoreForceN(likely.Chain, cable, load)
                 : double.NegativeInfinity;
             governingN[i] = Math.Max(governingN[i], governingPushN);
-            locks[i] = MayLock(bands) ? AllBits : 0;
         }
     }
 
-    private bool MayLock(CableBands bands)
+    // Every force rises with each band, so that a cable that locks at all does at the high ends.
+    private void WriteLocks(GradeBlock block, Span<double> locks)
     {
-        for (int i = 0; i < _settings.Length; i++)
+        double[] room = ArrayPool<double>.Shared.Rent(2 * GradeBlock.Most);
+        Span<double> gain = room.AsSpan(0, GradeBlock.Most);
+        Span<double> dragN = room.AsSpan(GradeBlock.Most, GradeBlock.Most);
+        foreach ((Setting setting, RouteSums route, LoadCase heaviest, double outputN) in _worstPushes)
         {
-            if (double.IsInfinity(Effort.CoreForceN(_settings[i].Chain, _settings[i].Of(bands, BandEnd.High), _heaviestPushes[i])))
+            route.WriteStages(block.AtHighEnd, gain, dragN);
+            for (int i = 0; i < block.Grades.Length; i++)
             {
-                return true;
+                double mostN = SnakingBound.MostInputN(
+                    (gain[i] * outputN) + dragN[i], block.AtHighEnd.SnakingRate[i], setting.Chain.Route.LengthM);
+                if (double.IsInfinity(mostN) && double.IsInfinity(
+                    Effort.CoreForceN(setting.Chain, setting.Of(block.Grades[i].Grade.Bands, BandEnd.High), heaviest)))
+                {
+                    locks[i] = AllBits;
+                }
             }
         }
 
-        return false;
+        ArrayPool<double>.Shared.Return(room);
     }
+
+    // Of settings that differ in nothing but the wobble, the one with the most.
+    private static IEnumerable<Setting> WorstOf(Setting[] settings) => settings
+        .GroupBy(setting => (setting.Chain, setting.Loads, setting.HiddenShare))
+        .Select(alike => alike.MaxBy(setting => setting.WobbleRadPerM)!);
 
     private static LoadCase HeaviestPush(Setting setting) =>
         setting.Loads.Where(load => load.Direction == Direction.Push).Select(load => load.Heaviest ?? load).MaxBy(load => load.ForceN)!;

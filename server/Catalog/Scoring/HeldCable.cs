@@ -52,8 +52,7 @@ public sealed class HeldCable
         CaseEffort[] cases = CaseEffort.OfAll(_low[0], _likely, _high[0]);
         for (int i = 1; i < _low.Length; i++)
         {
-            cases = CaseEffort.Including(cases, _low[i]);
-            cases = ReferenceEquals(_low[i], _high[i]) ? cases : CaseEffort.Including(cases, _high[i]);
+            cases = CaseEffort.Including(cases, _low[i], _high[i]);
         }
 
         return cases;

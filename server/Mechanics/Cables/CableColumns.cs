@@ -1,20 +1,25 @@
 using System.Runtime.Intrinsics;
+using CableCatalog.Mechanics.Bands;
 
 namespace CableCatalog.Mechanics.Cables;
 
-/// <summary>Many cables at the likely values of their bands, each property in a column of its own, so that <see cref="RouteSums"/> takes
+/// <summary>Many cables at one end of their bands, each property in a column of its own, so that <see cref="RouteSums"/> takes
 /// four of them at once. The columns are filled up to a whole number of fours with cables that take no force.</summary>
 public sealed class CableColumns
 {
     /// <summary>Lays cables out.</summary>
-    public CableColumns(IReadOnlyList<CableBands> cables)
+    /// <param name="cables">The cables.</param>
+    /// <param name="end">Which end of their bands.</param>
+    public CableColumns(IReadOnlyList<CableBands> cables, BandEnd end)
     {
         int rows = Filled(cables.Count);
-        Friction = Column(cable => cable.Friction.Likely, 0);
-        SealDragN = Column(cable => cable.SealDragN.Likely, 0);
-        RunningDragNPerM = Column(cable => cable.RunningDragNPerM.Likely, 0);
+        Friction = Column(cable => cable.Friction.At(end), 0);
+        SealDragN = Column(cable => cable.SealDragN.At(end), 0);
+        RunningDragNPerM = Column(cable => cable.RunningDragNPerM.At(end), 0);
         ElasticFactor = Column(cable => cable.Core is { } core ? core.BendingStiffnessNm2 / Math.Sqrt(core.DiametralClearanceM) : 0, 0);
         PerRootClearance = Column(cable => cable.Core is { } core ? 1 / Math.Sqrt(core.DiametralClearanceM) : 1, 1);
+        SnakingRate = Column(
+            cable => cable.Core is { } core ? cable.Friction.At(end) * Snaking.RatePerFriction(core) : 0, 0);
         MostFriction = Friction.Max();
         HasCores = cables.Any(cable => cable.Core is not null);
 
@@ -39,6 +44,9 @@ public sealed class CableColumns
 
     /// <summary>Whether the core of any is known.</summary>
     public bool HasCores { get; }
+
+    /// <summary>a = mu r/(4 EI), see <see cref="SnakingBound"/>, 1/(N m); 0 where the core is not known.</summary>
+    public double[] SnakingRate { get; }
 
     /// <summary>mu.</summary>
     internal double[] Friction { get; }

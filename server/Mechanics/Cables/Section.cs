@@ -34,7 +34,7 @@ internal readonly record struct Section(
         double onsetN = element is Bend bend
             ? Snaking.OnsetInBendN(core, bend.RadiusM)
             : Snaking.OnsetInStraightN(core, element.LengthM);
-        double perN = radialM / (4 * core.BendingStiffnessNm2);
+        double perN = Snaking.RatePerFriction(core);
         return new Section(
             element.LengthM, frictionAngle, cable.RunningDragNPerM, cable.Friction * perN, onsetN, radialM * perN);
     }

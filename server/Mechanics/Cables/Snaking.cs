@@ -14,6 +14,9 @@ internal static class Snaking
     public static double OnsetInBendN(Core core, double radiusM) =>
         4 * core.BendingStiffnessNm2 / (core.DiametralClearanceM / 2 * radiusM);
 
+    /// <summary>r/(4 EI): what the snaking rate a is for each unit of friction, 1/(N m).</summary>
+    public static double RatePerFriction(Core core) => core.DiametralClearanceM / 2 / (4 * core.BendingStiffnessNm2);
+
     /// <summary>Force at the helm end of an element, N; infinite where it locks within the element.</summary>
     /// <param name="outputN">Force at its output end, N, >= 0.</param>
     /// <param name="lengthM">Its length, m.</param>

@@ -22,15 +22,14 @@ public sealed record CaseEffort(LoadCase Load, ForceBand EffortN, SweepEffort? S
     /// <summary>Whether the cable may lock under this load.</summary>
     public bool MayLock => double.IsInfinity(CoreForceN.HighN);
 
-    /// <summary>Effort of one cable under every load, at three ends of its bands. They need not rise together: a calibrated friction
-    /// falls as the route's wobble rises.</summary>
-    /// <param name="low">At the low end; in any setting with the same load cases.</param>
+    /// <summary>Effort of one cable under every load, at three ends of its bands.</summary>
+    /// <param name="low">At the low end; all three with the same load cases.</param>
     /// <param name="likely">At the likely values.</param>
-    /// <param name="high">At the high end.</param>
+    /// <param name="high">At the high end, where it locks under the least load.</param>
     public static CaseEffort[] OfAll(CoreForces low, CoreForces likely, CoreForces high)
     {
         // Where a cable locks does not depend on the load that is on it.
-        double lockUpN = Math.Min(likely.LockUpLoadN, Math.Min(low.LockUpLoadN, high.LockUpLoadN));
+        double lockUpN = high.LockUpLoadN;
         return [.. likely.Setting.Loads.Select((load, i) => new CaseEffort(
             load,
             ForceBand.Spanning(low.AtGripN(i), likely.AtGripN(i), high.AtGripN(i)),
@@ -40,13 +39,16 @@ public sealed record CaseEffort(LoadCase Load, ForceBand EffortN, SweepEffort? S
     }
 
     /// <summary>Efforts with their bands widened to hold those of the same loads with a cable in another setting too.</summary>
-    public static CaseEffort[] Including(CaseEffort[] cases, CoreForces other)
+    /// <param name="cases">The efforts.</param>
+    /// <param name="low">The other at the low end of its bands.</param>
+    /// <param name="high">At the high end.</param>
+    public static CaseEffort[] Including(CaseEffort[] cases, CoreForces low, CoreForces high)
     {
-        double lockUpN = other.LockUpLoadN;
+        double lockUpN = high.LockUpLoadN;
         return [.. cases.Select((effort, i) => effort with
         {
-            EffortN = effort.EffortN.Including(other.AtGripN(i)),
-            CoreForceN = effort.CoreForceN.Including(other.CoreN(i)).Including(other.HeaviestCoreN(i)),
+            EffortN = effort.EffortN.Including(low.AtGripN(i)).Including(high.AtGripN(i)),
+            CoreForceN = effort.CoreForceN.Including(low.CoreN(i)).Including(high.CoreN(i)).Including(high.HeaviestCoreN(i)),
             LockUpLoadN = effort.Load.Direction == Direction.Push && lockUpN < (effort.LockUpLoadN ?? double.PositiveInfinity)
                 ? lockUpN
                 : effort.LockUpLoadN,

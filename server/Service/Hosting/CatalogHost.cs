@@ -10,6 +10,7 @@ using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
+using Microsoft.AspNetCore.Routing;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
@@ -43,7 +44,10 @@ public sealed class CatalogHost : IAsyncDisposable
     /// <param name="store">The catalogue. The host does not dispose of it.</param>
     /// <param name="settings">Where to listen and to log.</param>
     /// <exception cref="PortRefusedException">A port cannot be used.</exception>
-    public static async Task<CatalogHost> StartAsync(ICatalogStore store, HostSettings settings)
+    public static Task<CatalogHost> StartAsync(ICatalogStore store, HostSettings settings) => StartAsync(store, settings, _ => { });
+
+    /// <summary>The same with more services behind the same door.</summary>
+    internal static async Task<CatalogHost> StartAsync(ICatalogStore store, HostSettings settings, Action<IEndpointRouteBuilder> mapMore)
     {
         var shared = new SharedParts(store, settings);
         WebApplication? grpc = null;
@@ -51,6 +55,7 @@ public sealed class CatalogHost : IAsyncDisposable
         try
         {
             grpc = GrpcOver(store, settings, shared);
+            mapMore(grpc);
             await ListenAsync(grpc, settings.Port);
             if (settings.JsonPort is { } port)
             {

@@ -1,3 +1,4 @@
+using System.Threading.Channels;
 using CableCatalog.Catalog.Grades;
 using CableCatalog.Catalog.Scoring;
 using CableCatalog.Catalog.Storage;
@@ -35,29 +36,66 @@ internal sealed class GradeScoringService(
         await call.RunAsync(() => ScoreAllAsync(requestStream, responseStream, context, call));
     }
 
-    // One after the other: an answer that is not taken holds up the next request, so that nothing piles up here.
+    // As many at once as there are processors. An answer that is not taken holds up the requests behind it, so that nothing piles up here.
     private async Task ScoreAllAsync(
         IAsyncStreamReader<V1.ScoreInstallationsRequest> requestStream,
         IServerStreamWriter<V1.ScoreInstallationsResponse> responseStream,
         ServerCallContext context,
         LongCall call)
     {
-        for (long index = 0; await requestStream.NextAsync(context, call.End); index++)
+        var underWay = Channel.CreateBounded<Task<V1.ScoreInstallationsResponse>>(
+            new BoundedChannelOptions(Environment.ProcessorCount) { SingleReader = true, SingleWriter = true });
+        using var over = CancellationTokenSource.CreateLinkedTokenSource(call.End);
+        Task reading = ReadAllAsync();
+        try
         {
-            await call.CountAsync(rates);
-            V1.ScoreInstallationsRequest one = requestStream.Current;
-            var response = new V1.ScoreInstallationsResponse { Request = index, Label = one.Label };
+            await foreach (Task<V1.ScoreInstallationsResponse> response in underWay.Reader.ReadAllAsync(call.End))
+            {
+                await responseStream.TellAsync(await response, context, call.End);
+            }
+        }
+        finally
+        {
+            await over.CancelAsync();
+            await reading;
+        }
+
+        // Whatever ends the reading ends the writing, once what was read before has been answered.
+        async Task ReadAllAsync()
+        {
+            Exception? failure = null;
             try
             {
-                response.Scores = Score(ReadOne(one), call.End);
+                for (long index = 0; await requestStream.NextAsync(context, over.Token); index++)
+                {
+                    await call.CountAsync(rates);
+                    (long number, V1.ScoreInstallationsRequest one) = (index, requestStream.Current);
+                    await underWay.Writer.WriteAsync(Task.Run(() => Answer(number, one, context, over.Token), over.Token), over.Token);
+                }
             }
-            catch (Exception failure) when (failure is not OperationCanceledException)
+            catch (Exception ended)
             {
-                response.Refusal = failures.Of(failure, context);
+                failure = ended;
             }
 
-            await responseStream.TellAsync(response, context, call.End);
+            underWay.Writer.Complete(failure);
         }
+    }
+
+    private V1.ScoreInstallationsResponse Answer(
+        long index, V1.ScoreInstallationsRequest one, ServerCallContext context, CancellationToken cancellation)
+    {
+        var response = new V1.ScoreInstallationsResponse { Request = index, Label = one.Label };
+        try
+        {
+            response.Scores = Score(ReadOne(one), cancellation);
+        }
+        catch (Exception failure) when (failure is not OperationCanceledException)
+        {
+            response.Refusal = failures.Of(failure, context);
+        }
+
+        return response;
     }
 
     private static V1.ScoreGradesRequest ReadOne(V1.ScoreInstallationsRequest one)

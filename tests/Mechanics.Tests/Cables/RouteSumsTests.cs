@@ -27,7 +27,7 @@ public class RouteSumsTests
                 random.Next(2) == 0 ? null : new Core(Between(1e-4, 1), Between(1e-5, 0.01))))];
             double wobble = random.Next(4) == 0 ? 0 : Between(0, 1);
             double hidden = random.Next(2) == 0 ? 0 : Between(0, 0.5);
-            var columns = new CableColumns(cables);
+            var columns = new CableColumns(cables, BandEnd.Likely);
             var sums = new RouteSums(route, wobble, hidden, columns.MostFriction);
             double[] gain = new double[columns.Rows];
             double[] dragN = new double[columns.Rows];
@@ -51,11 +51,39 @@ public class RouteSumsTests
     [Fact]
     public void The_rows_that_fill_up_the_last_four_take_no_force()
     {
-        var columns = new CableColumns([new CableBands(Band.Exactly(0.2), Band.Exactly(1), Band.Exactly(1), new Core(0.1, 1e-3))]);
+        var columns = new CableColumns([new CableBands(Band.Exactly(0.2), Band.Exactly(1), Band.Exactly(1), new Core(0.1, 1e-3))], BandEnd.High);
         double[] gain = new double[columns.Rows];
         double[] dragN = new double[columns.Rows];
         new RouteSums(new CableRoute([new Bend(1, 0.2)]), 0.05, 0, columns.MostFriction).WriteStages(columns, gain, dragN);
         Assert.Equal([1.0, 1, 1], gain[1..]);
         Assert.Equal([0.0, 0, 0], dragN[1..]);
+    }
+
+    // Against the march. Most of those that it speaks of snake; of those that lock it never does.
+    [Fact]
+    public void No_push_takes_more_than_the_bound()
+    {
+        var random = new Random(7);
+        (int told, int more) = (0, 0);
+        for (int i = 0; i < 5000; i++)
+        {
+            var route = new CableRoute(Enumerable.Range(0, random.Next(1, 10)).Select<int, RouteElement>(_ => random.Next(2) == 0
+                ? new Straight(Between(0.1, 2))
+                : new Bend(Between(0.1, 2), Between(0.1, 0.4))));
+            var cable = new CableCoefficients(
+                Between(0, 0.4), Between(0, 0.2), Between(0, 10), Between(0, 3), new Core(Between(0.01, 0.4), Between(1e-4, 2e-3)), Between(0, 0.3));
+            double outputN = Between(0, 200);
+            double pulledN = CableMarch.InputForceN(route, cable, Direction.Pull, outputN);
+            double pushedN = CableMarch.InputForceN(route, cable, Direction.Push, outputN);
+            double boundN = SnakingBound.MostInputN(pulledN, cable.Friction * Snaking(cable.Core!.Value), route.LengthM);
+            Assert.True(pushedN <= boundN * (1 + 1e-12), $"{pushedN} is over {boundN}, case {i}");
+            told += double.IsFinite(boundN) ? 1 : 0;
+            more += double.IsFinite(boundN) && pushedN > pulledN * (1 + 1e-9) ? 1 : 0;
+        }
+
+        Assert.True(told > 2000 && more > 1000, $"{told} told, {more} of them snake");
+
+        static double Snaking(Core core) => core.DiametralClearanceM / (8 * core.BendingStiffnessNm2);
+        double Between(double least, double most) => least + (random.NextDouble() * (most - least));
     }
 }

@@ -29,6 +29,8 @@ public class CaseEffortTests
 
     private static CoreForces SlickForces => new(Smooth, Slick);
 
+    private static CoreForces RoughForces => new(BadHelm, Rough);
+
     [Fact]
     public void A_cable_that_locks_in_one_setting_may_lock()
     {
@@ -36,7 +38,7 @@ public class CaseEffortTests
         Assert.False(slick[1].MayLock);
         Assert.Equal(double.PositiveInfinity, Effort.AtGripN(BadHelm.Chain, Rough, Loads[1]));
 
-        CaseEffort[] both = CaseEffort.Including(slick, new CoreForces(BadHelm, Rough));
+        CaseEffort[] both = CaseEffort.Including(slick, RoughForces, RoughForces);
 
         Assert.True(both[1].MayLock);
         Assert.Equal(Effort.LockUpLoadN(BadHelm.Chain, Rough), both[1].LockUpLoadN);
@@ -48,7 +50,7 @@ public class CaseEffortTests
     public void Effort_and_core_force_are_over_both_settings()
     {
         CaseEffort one = CaseEffort.OfAll(SlickForces, SlickForces, SlickForces)[0];
-        CaseEffort both = CaseEffort.Including([one], new CoreForces(BadHelm, Rough))[0];
+        CaseEffort both = CaseEffort.Including([one], RoughForces, RoughForces)[0];
 
         Assert.Equal(
             (one.EffortN.LowN, one.EffortN.LikelyN, Effort.AtGripN(BadHelm.Chain, Rough, Loads[0])),
