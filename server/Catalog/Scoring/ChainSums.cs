@@ -93,6 +93,8 @@ internal sealed class ChainSums
     {
         Setting likely = _settings[0];
         WriteLocks(block, locks);
+        double[] fadingM = ArrayPool<double>.Shared.Rent(GradeBlock.Most);
+        _route.WriteFadingLengths(block.Cables, fadingM);
         for (int i = 0; i < block.Grades.Length; i++)
         {
             CableBands bands = block.Grades[i].Grade.Bands;
@@ -101,8 +103,8 @@ internal sealed class ChainSums
                 continue;
             }
 
-            // What the governing push takes is less than what the largest does.
-            double mostN = SnakingBound.MostInputN(pushN[i], block.Cables.SnakingRate[i], likely.Chain.Route.LengthM);
+            // What the governing push takes is no more than what the largest does.
+            double mostN = SnakingBound.MostInputN(pushN[i], block.Cables.SnakingRate[i], fadingM[i]);
             if (mostN <= block.RatedPushN[i] && mostN <= governingN[i])
             {
                 pushN[i] = mostN;
@@ -117,21 +119,25 @@ internal sealed class ChainSums
                 : double.NegativeInfinity;
             governingN[i] = Math.Max(governingN[i], governingPushN);
         }
+
+        ArrayPool<double>.Shared.Return(fadingM);
     }
 
     // Every force rises with each band, so that a cable that locks at all does at the high ends.
     private void WriteLocks(GradeBlock block, Span<double> locks)
     {
-        double[] room = ArrayPool<double>.Shared.Rent(2 * GradeBlock.Most);
+        double[] room = ArrayPool<double>.Shared.Rent(3 * GradeBlock.Most);
         Span<double> gain = room.AsSpan(0, GradeBlock.Most);
         Span<double> dragN = room.AsSpan(GradeBlock.Most, GradeBlock.Most);
+        Span<double> fadingM = room.AsSpan(2 * GradeBlock.Most, GradeBlock.Most);
         foreach ((Setting setting, RouteSums route, LoadCase heaviest, double outputN) in _worstPushes)
         {
             route.WriteStages(block.AtHighEnd, gain, dragN);
+            route.WriteFadingLengths(block.AtHighEnd, fadingM);
             for (int i = 0; i < block.Grades.Length; i++)
             {
                 double mostN = SnakingBound.MostInputN(
-                    (gain[i] * outputN) + dragN[i], block.AtHighEnd.SnakingRate[i], setting.Chain.Route.LengthM);
+                    (gain[i] * outputN) + dragN[i], block.AtHighEnd.SnakingRate[i], fadingM[i]);
                 if (double.IsInfinity(mostN) && double.IsInfinity(
                     Effort.CoreForceN(setting.Chain, setting.Of(block.Grades[i].Grade.Bands, BandEnd.High), heaviest)))
                 {

@@ -74,6 +74,23 @@ public sealed class RouteSums
         }
     }
 
+    /// <summary>The length over which the force fades from the helm to the output end, for each cable: the integral of e^(-mu A), m, to
+    /// within a millionth of the route's length and no less than it is.</summary>
+    /// <param name="cables">The cables.</param>
+    /// <param name="lengthM">Where to write it, a row for each.</param>
+    public void WriteFadingLengths(CableColumns cables, Span<double> lengthM)
+    {
+        ArgumentNullException.ThrowIfNull(cables);
+
+        // With a sign that changes, the sum loses digits where the exponent is large; nothing fades over more than the whole length.
+        bool isLong = cables.MostFriction * _onRoute * _wholeRad > 10;
+        for (int row = 0; row < cables.Rows; row += Vector256<double>.Count)
+        {
+            Vector256<double> fadingM = IntegralM(-(Four(cables.Friction, row) * _onRoute));
+            (isLong ? Vector256.Create(_momentsM[0]) : fadingM * (1 + 1e-6)).CopyTo(lengthM[row..]);
+        }
+    }
+
     // The even terms and the odd ones apart: a sum waits for the one before it.
     private Vector256<double> IntegralM(Vector256<double> onRoute)
     {

@@ -1,18 +1,21 @@
 namespace CableCatalog.Mechanics.Cables;
 
 /// <summary>How much more than in pull a cable can take in push, without marching it.</summary>
-/// <remarks>In push dF/ds is at most (a F_m + k) F + w as long as F is at most F_m, so that F_in is at most that of pull, F_p, times
-/// e^(a F_m L). With q = a F_p L at most 1/4 and F_m = (1 + 2q) F_p that is no more than F_m itself, since e^(q + 2q^2) is at most 1 + 2q:
-/// the force never gets beyond F_m. Derived for this project; a test holds it against the march.</remarks>
+/// <remarks>As long as the force is at most c times that of pull, F_p(s), dF/ds is at most (a c F_p(s) + k) F + w, so that it is at most
+/// F_p(s) e^(a c I), with I the integral of F_p over the length. With A the angle to the helm F_p(s) is at most F_p e^(-mu A), so that I is
+/// at most F_p times the integral of that. With q = a I the force never gets beyond c where e^(q c) is at most c: c = 1 + 2q up to a
+/// quarter, c = e up to 1/e. Derived for this project; a test holds it against the march.</remarks>
 public static class SnakingBound
 {
     /// <summary>The most that the force at the helm end of a cable in push is, N; infinite where it cannot be told without a march.</summary>
     /// <param name="pulledN">F_p: the force at the helm end in pull, N, >= 0.</param>
     /// <param name="rate">a: the snaking rate, 1/(N m), >= 0.</param>
-    /// <param name="lengthM">L: length of the route, m.</param>
-    public static double MostInputN(double pulledN, double rate, double lengthM)
+    /// <param name="fadingLengthM">The integral of e^(-mu A) over the length, m: see <see cref="RouteSums.WriteFadingLengths"/>.</param>
+    public static double MostInputN(double pulledN, double rate, double fadingLengthM)
     {
-        double q = rate * pulledN * lengthM;
-        return q <= 0.25 ? pulledN * (1 + (2 * q)) : double.PositiveInfinity;
+        double q = rate * pulledN * fadingLengthM;
+        return q <= 0.25 ? pulledN * (1 + (2 * q))
+            : q <= 1 / Math.E ? pulledN * Math.E
+            : double.PositiveInfinity;
     }
 }

@@ -5,53 +5,44 @@ using Grpc.Core;
 namespace CableCatalog.Benchmarks.Wire;
 
 /// <summary>The yardstick of the wire: calls that read the same requests and answer with the same bytes, made beforehand.</summary>
-[BindServiceMethod(typeof(ReadyMade), nameof(Bind))]
-internal sealed class ReadyMade
+[BindServiceMethod(typeof(ReadyMadeBase), nameof(Bind))]
+internal abstract class ReadyMadeBase
 {
     /// <summary>See <see cref="One"/>.</summary>
     public static readonly Method<ScoreGradesRequest, byte[]> OneMethod = new(
-        MethodType.Unary, "benchmarks.ReadyMade", nameof(One), Of(ScoreGradesRequest.Parser), Bytes);
+        MethodType.Unary, "benchmarks.ReadyMade", nameof(ReadyMade.One), Of(ScoreGradesRequest.Parser), Bytes);
 
     /// <summary>See <see cref="Many"/>.</summary>
     public static readonly Method<ScoreInstallationsRequest, byte[]> ManyMethod = new(
-        MethodType.DuplexStreaming, "benchmarks.ReadyMade", nameof(Many), Of(ScoreInstallationsRequest.Parser), Bytes);
+        MethodType.DuplexStreaming, "benchmarks.ReadyMade", nameof(ReadyMade.Many), Of(ScoreInstallationsRequest.Parser), Bytes);
 
     /// <summary>The same as a caller sees them: it reads the messages.</summary>
     public static readonly Method<ScoreGradesRequest, ScoreGradesResponse> OneForClients = new(
-        MethodType.Unary, "benchmarks.ReadyMade", nameof(One), Of(ScoreGradesRequest.Parser), Of(ScoreGradesResponse.Parser));
+        MethodType.Unary, "benchmarks.ReadyMade", nameof(ReadyMade.One), Of(ScoreGradesRequest.Parser), Of(ScoreGradesResponse.Parser));
 
     /// <summary>The same of a stream.</summary>
     public static readonly Method<ScoreInstallationsRequest, ScoreInstallationsResponse> ManyForClients = new(
         MethodType.DuplexStreaming,
         "benchmarks.ReadyMade",
-        nameof(Many),
+        nameof(ReadyMade.Many),
         Of(ScoreInstallationsRequest.Parser),
         Of(ScoreInstallationsResponse.Parser));
-
-    /// <summary>The answers: to one request, and to each of a stream.</summary>
-    public static (byte[] One, byte[] EachOfMany) Answers { get; set; }
 
     private static Marshaller<byte[]> Bytes => Marshallers.Create(bytes => bytes, bytes => bytes);
 
     /// <summary>Binds the calls; the host finds the methods by their names.</summary>
-    public static void Bind(ServiceBinderBase binder, ReadyMade? service)
+    public static void Bind(ServiceBinderBase binder, ReadyMadeBase? service)
     {
         binder.AddMethod(OneMethod, service is null ? null! : service.One);
         binder.AddMethod(ManyMethod, service is null ? null! : service.Many);
     }
 
     /// <summary>One answer for one request.</summary>
-    public Task<byte[]> One(ScoreGradesRequest request, ServerCallContext context) => Task.FromResult(Answers.One);
+    public abstract Task<byte[]> One(ScoreGradesRequest request, ServerCallContext context);
 
     /// <summary>One answer for each request of a stream.</summary>
-    public async Task Many(
-        IAsyncStreamReader<ScoreInstallationsRequest> requests, IServerStreamWriter<byte[]> responses, ServerCallContext context)
-    {
-        while (await requests.MoveNext(context.CancellationToken))
-        {
-            await responses.WriteAsync(Answers.EachOfMany);
-        }
-    }
+    public abstract Task Many(
+        IAsyncStreamReader<ScoreInstallationsRequest> requests, IServerStreamWriter<byte[]> responses, ServerCallContext context);
 
     private static Marshaller<T> Of<T>(MessageParser<T> parser)
         where T : IMessage<T> => Marshallers.Create(
@@ -62,4 +53,24 @@ internal sealed class ReadyMade
             context.Complete();
         },
         context => parser.ParseFrom(context.PayloadAsReadOnlySequence()));
+}
+
+/// <inheritdoc/>
+internal sealed class ReadyMade : ReadyMadeBase
+{
+    /// <summary>The answers: to one request, and to each of a stream.</summary>
+    public static (byte[] One, byte[] EachOfMany) Answers { get; set; }
+
+    /// <inheritdoc/>
+    public override Task<byte[]> One(ScoreGradesRequest request, ServerCallContext context) => Task.FromResult(Answers.One);
+
+    /// <inheritdoc/>
+    public override async Task Many(
+        IAsyncStreamReader<ScoreInstallationsRequest> requests, IServerStreamWriter<byte[]> responses, ServerCallContext context)
+    {
+        while (await requests.MoveNext(context.CancellationToken))
+        {
+            await responses.WriteAsync(Answers.EachOfMany);
+        }
+    }
 }

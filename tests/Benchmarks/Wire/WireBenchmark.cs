@@ -41,7 +41,7 @@ internal static class WireBenchmark
         CallInvoker ready = channel.CreateCallInvoker();
         ScoreGradesRequest request = Requests.BestTen();
         Func<Task> callOurs = async () => await ours.ScoreGradesAsync(request);
-        Func<Task> callReady = async () => await ready.AsyncUnaryCall(ReadyMade.OneForClients, null, default, request);
+        Func<Task> callReady = async () => await ready.AsyncUnaryCall(ReadyMadeBase.OneForClients, null, default, request);
         await Load.MeasureAsync(callOurs, atOnce, Slice);
         await Load.MeasureAsync(callReady, atOnce, Slice);
         var (first, second) = (new List<Load>(), new List<Load>());

@@ -75,7 +75,12 @@ public class RouteSumsTests
             double outputN = Between(0, 200);
             double pulledN = CableMarch.InputForceN(route, cable, Direction.Pull, outputN);
             double pushedN = CableMarch.InputForceN(route, cable, Direction.Push, outputN);
-            double boundN = SnakingBound.MostInputN(pulledN, cable.Friction * Snaking(cable.Core!.Value), route.LengthM);
+            var columns = new CableColumns(
+                [new CableBands(Band.Exactly(cable.Friction), default, default, cable.Core)], BandEnd.Likely);
+            double[] fadingM = new double[columns.Rows];
+            new RouteSums(route, cable.WobbleRadPerM, cable.HiddenShare, cable.Friction).WriteFadingLengths(columns, fadingM);
+            Assert.InRange(fadingM[0], 0, route.LengthM * 1.00001);
+            double boundN = SnakingBound.MostInputN(pulledN, columns.SnakingRate[0], fadingM[0]);
             Assert.True(pushedN <= boundN * (1 + 1e-12), $"{pushedN} is over {boundN}, case {i}");
             told += double.IsFinite(boundN) ? 1 : 0;
             more += double.IsFinite(boundN) && pushedN > pulledN * (1 + 1e-9) ? 1 : 0;
@@ -83,7 +88,6 @@ public class RouteSumsTests
 
         Assert.True(told > 2000 && more > 1000, $"{told} told, {more} of them snake");
 
-        static double Snaking(Core core) => core.DiametralClearanceM / (8 * core.BendingStiffnessNm2);
         double Between(double least, double most) => least + (random.NextDouble() * (most - least));
     }
 }
