@@ -2,7 +2,6 @@ using BenchmarkDotNet.Attributes;
 using CableCatalog.Catalog.Grades;
 using CableCatalog.Catalog.Scoring;
 using CableCatalog.Economics.Savings;
-using CableCatalog.Mechanics.Bands;
 using CableCatalog.Tests.Support;
 
 namespace CableCatalog.Benchmarks.Kernel;

@@ -1,3 +1,4 @@
+using System.Globalization;
 using CableCatalog.Benchmarks.Kernel;
 using CableCatalog.V1;
 using Grpc.Core;
@@ -18,17 +19,34 @@ internal static class WireBenchmark
         var rows = new List<Measured>();
         foreach (int grades in new[] { 300, 20_000, 100_000 })
         {
-            using var server = ServerProcess.Start("wire-server", grades.ToString());
+            double kernelUs = KernelClock.Microseconds(InventedControls.Pushed, grades, withCore: 1);
+            using var server = ServerProcess.Start("wire-server", grades.ToString(CultureInfo.InvariantCulture));
             using GrpcChannel channel = GrpcChannel.ForAddress(await server.AddressAsync());
-            double kernelUs = KernelClock.Microseconds(grades);
             foreach (int atOnce in new[] { 1, 8, 32 })
             {
                 (Load ours, Load ready) = await SideBySideAsync(channel, atOnce);
-                string what = $"best 10 of {grades:N0}, {atOnce} at once";
+                string what = FormattableString.Invariant($"best 10 of {grades:N0}, {atOnce} at once");
                 rows.Add(new Measured(
-                    Group, $"{what}: calls a second", ours.PerSecond, "the same bytes ready made", ready.PerSecond, "1/s", grades == 300 ? new Limit(AtLeast: 0.8) : null));
-                rows.Add(new Measured(
-                    Group, $"{what}: median wait less the kernel's {kernelUs:0} us", ours.MedianUs - kernelUs, "the same bytes ready made", ready.MedianUs, "us", grades == 20_000 && atOnce == 1 ? new Limit(AtMost: 1.3) : null));
+                    Group,
+                    $"{what}: calls a second",
+                    ours.PerSecond,
+                    "the same bytes ready made",
+                    ready.PerSecond,
+                    "1/s",
+                    grades == 300 ? new Limit(AtLeast: 0.8) : null));
+
+                // Calls at once wait for each other's kernel: only one alone is held to its own.
+                if (atOnce == 1)
+                {
+                    rows.Add(new Measured(
+                        Group,
+                        FormattableString.Invariant($"{what}: median wait, less {kernelUs:0} us of the kernel"),
+                        ours.MedianUs - kernelUs,
+                        "the same bytes ready made",
+                        ready.MedianUs,
+                        "us",
+                        grades == 20_000 ? new Limit(AtMost: 1.3) : null));
+                }
             }
         }
 

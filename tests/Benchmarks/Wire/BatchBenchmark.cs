@@ -1,0 +1,79 @@
+using System.Diagnostics;
+using CableCatalog.Benchmarks.Kernel;
+using CableCatalog.V1;
+using Grpc.Core;
+using Grpc.Net.Client;
+
+namespace CableCatalog.Benchmarks.Wire;
+
+/// <summary>One stream of installations, as fast as they are answered.</summary>
+internal static class BatchBenchmark
+{
+    private const string Group = "A stream of installations";
+    private const int Rounds = 5;
+    private static readonly TimeSpan Slice = TimeSpan.FromSeconds(1.5);
+
+    /// <summary>Measures it against every core at work, and against answers that are ready made.</summary>
+    public static async Task<IReadOnlyList<Measured>> RunAsync() =>
+    [
+        .. await OfAsync(20_000, (ours, _, kernel) => new Measured(
+            Group,
+            "of 20,000 grades each: answers a second",
+            ours,
+            $"the kernel on one core, times {Environment.ProcessorCount} cores",
+            kernel * Environment.ProcessorCount,
+            "1/s",
+            new Limit(AtLeast: 0.8))),
+        .. await OfAsync(1000, (ours, ready, _) => new Measured(
+            Group, "of 1,000 grades each: answers a second", ours, "the same bytes ready made", ready, "1/s", new Limit(AtLeast: 0.8))),
+    ];
+
+    private static async Task<IEnumerable<Measured>> OfAsync(int grades, Func<double, double, double, Measured> row)
+    {
+        double kernelUs = KernelClock.Microseconds(InventedControls.Pushed, grades, withCore: 1);
+        using var server = ServerProcess.Start("wire-server", grades.ToString(System.Globalization.CultureInfo.InvariantCulture));
+        using GrpcChannel channel = GrpcChannel.ForAddress(await server.AddressAsync());
+        var scoring = new GradeScoring.GradeScoringClient(channel);
+        CallInvoker invoker = channel.CreateCallInvoker();
+        var ours = new List<double>();
+        var ready = new List<double>();
+        for (int round = 0; round <= Rounds; round++)
+        {
+            double ofOurs = await RateAsync(scoring.ScoreInstallations());
+            double ofReady = await RateAsync(invoker.AsyncDuplexStreamingCall(ReadyMadeBase.ManyForClients, null, default));
+            if (round > 0)
+            {
+                ours.Add(ofOurs);
+                ready.Add(ofReady);
+            }
+        }
+
+        return [row(ours.Order().ElementAt(Rounds / 2), ready.Order().ElementAt(Rounds / 2), 1e6 / kernelUs)];
+    }
+
+    private static async Task<double> RateAsync(AsyncDuplexStreamingCall<ScoreInstallationsRequest, ScoreInstallationsResponse> call)
+    {
+        using (call)
+        {
+            var request = new ScoreInstallationsRequest { Label = "one", Request = Requests.BestTen() };
+            long start = Stopwatch.GetTimestamp();
+            var sending = Task.Run(async () =>
+            {
+                while (Stopwatch.GetElapsedTime(start) < Slice)
+                {
+                    await call.RequestStream.WriteAsync(request);
+                }
+
+                await call.RequestStream.CompleteAsync();
+            });
+            int answers = 0;
+            while (await call.ResponseStream.MoveNext(CancellationToken.None))
+            {
+                answers++;
+            }
+
+            await sending;
+            return answers / Stopwatch.GetElapsedTime(start).TotalSeconds;
+        }
+    }
+}
