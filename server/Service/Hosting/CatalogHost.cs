@@ -16,7 +16,7 @@ using Microsoft.Extensions.Logging;
 
 namespace CableCatalog.Service.Hosting;
 
-/// <summary>The service, listening. The same one runs inside the client and by itself.</summary>
+/// <summary>The service, listening. Calls from within this program go to <see cref="InProcess.InProcessCatalog"/>.</summary>
 public sealed class CatalogHost : IAsyncDisposable
 {
     // What serves until the service ends; "live" is whoever answers.
@@ -31,7 +31,7 @@ public sealed class CatalogHost : IAsyncDisposable
     private CatalogHost(WebApplication grpc, WebApplication? json, SharedParts shared, ICatalogStore store, HostSettings settings) =>
         (_grpc, _json, _shared, _store, _settings) = (grpc, json, shared, store, settings);
 
-    /// <summary>Where it listens for gRPC: "http://127.0.0.1:port" or a socket's path.</summary>
+    /// <summary>Where it listens for gRPC: "http://127.0.0.1:port".</summary>
     public string Address => AddressOf(_grpc);
 
     /// <summary>Where it listens for JSON: "http://127.0.0.1:port", or null where it does not.</summary>
@@ -72,22 +72,6 @@ public sealed class CatalogHost : IAsyncDisposable
         }
 
         return host;
-    }
-
-    /// <summary>Starts the service on a Unix domain socket: gRPC only.</summary>
-    /// <param name="store">The catalogue. The host does not dispose of it.</param>
-    /// <param name="socketPath">The socket; it must not exist.</param>
-    public static async Task<CatalogHost> OnSocketAsync(ICatalogStore store, string socketPath)
-    {
-        var settings = new HostSettings(0);
-        var shared = new SharedParts(store, settings);
-        WebApplicationBuilder builder = Builder(store, shared, null, kestrel => kestrel.ListenUnixSocket(socketPath, Http2Only));
-        WebApplication grpc = builder.Build();
-        grpc.Use(BareFailures.AddDetailsAsync);
-        grpc.Use(Caller.InsideAsync);
-        Map(grpc);
-        await grpc.StartAsync();
-        return new CatalogHost(grpc, null, shared, store, settings);
     }
 
     /// <summary>Ends it: health says so first; then no more calls are taken, watchers are told, and what was taken is finished, or cut
