@@ -57,6 +57,7 @@ internal sealed class CallerEnd<TRequest, TResponse>(InProcessCall call, Method<
         catch (RpcException tooLarge)
         {
             call.Cut(tooLarge.StatusCode, tooLarge.Status.Detail);
+            throw;
         }
 
         CallEnd end = await call.End;
