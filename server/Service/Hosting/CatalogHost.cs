@@ -132,7 +132,7 @@ public sealed class CatalogHost : IAsyncDisposable
                 settings.Limit(kestrel.Limits);
                 kestrel.Listen(settings.Address, settings.Port, listen =>
                 {
-                    Http2Only(listen);
+                    listen.Protocols = HttpProtocols.Http2;
                     settings.Secure(listen);
                 });
             });
@@ -144,7 +144,9 @@ public sealed class CatalogHost : IAsyncDisposable
         app.UseRouting();
         app.Use(StaleNotice.AddAsync);
         app.UseMiddleware<Door>();
-        Map(app);
+        app.MapCatalog();
+        app.MapGrpcReflectionService();
+        app.MapGrpcHealthChecksService().WithMetadata(new OpenToAll());
         return app;
     }
 
@@ -171,15 +173,6 @@ public sealed class CatalogHost : IAsyncDisposable
         });
         return builder;
     }
-
-    private static void Map(WebApplication app)
-    {
-        app.MapCatalog();
-        app.MapGrpcReflectionService();
-        app.MapGrpcHealthChecksService().WithMetadata(new OpenToAll());
-    }
-
-    private static void Http2Only(ListenOptions listen) => listen.Protocols = HttpProtocols.Http2;
 
     private static async Task ListenAsync(WebApplication app, int port)
     {

@@ -10,7 +10,7 @@ internal sealed record CallEnd(Status Status, Metadata Trailers)
 }
 
 /// <summary>One call: what the service knows of it, and what passes between it and its caller.</summary>
-internal sealed class InProcessCall : ServerCallContext
+internal sealed class InProcessCall : ServerCallContext, IDisposable
 {
     // As long as a timer runs; a deadline further off is none.
     private static readonly TimeSpan MostTime = TimeSpan.FromDays(40);
@@ -105,9 +105,14 @@ internal sealed class InProcessCall : ServerCallContext
     public void Answer(CallEnd end)
     {
         Finish(end, null);
+        _served.SetResult();
+    }
+
+    /// <summary>Listens no more to who might give it up; what its ends hold of it stays good.</summary>
+    public void Dispose()
+    {
         _givingUp.Dispose();
         _timer?.Dispose();
-        _served.SetResult();
     }
 
     /// <summary>Sends what the answer begins with, once.</summary>

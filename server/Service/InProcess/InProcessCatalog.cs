@@ -108,7 +108,11 @@ public sealed class InProcessCatalog : CallInvoker, IAsyncDisposable
         // As over a wire, the caller does not wait for the service but where it asks for the answer.
         _ = Task.Run(async () =>
         {
-            await _service.ServeAsync(call);
+            using (call)
+            {
+                await _service.ServeAsync(call);
+            }
+
             lock (_calls)
             {
                 _calls.Remove(call);
