@@ -109,7 +109,8 @@ internal sealed class ServingOptions
         {
             throw new ClientFailure(
                 ExitCode.BadInput,
-                "--json-port: this program is compiled ahead of time and serves no JSON; leave it out, or serve with the one published as linux-x64.");
+                "--json-port: this program is compiled ahead of time and serves no JSON; leave it out, "
+                    + "or serve with the one published as linux-x64.");
         }
 
         if (parsed.GetValue(_certificateKey) is not null && parsed.GetValue(_certificate) is null)

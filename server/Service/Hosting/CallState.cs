@@ -3,8 +3,7 @@ using Microsoft.AspNetCore.Http;
 
 namespace CableCatalog.Service.Hosting;
 
-/// <summary>What is noted of a call while it goes on, one value of a type: with the request where it came over HTTP, else with the call.
-/// </summary>
+/// <summary>What is noted of a call while it goes on, one value of a type: with its request where it came over HTTP.</summary>
 internal static class CallState
 {
     /// <summary>Notes it with a call.</summary>

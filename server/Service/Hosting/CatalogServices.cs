@@ -25,8 +25,8 @@ internal static class CatalogServices
     /// <summary>The largest message that is received, in bytes: 4 MiB.</summary>
     public const int MostReceivedBytes = 4 << 20;
 
-    /// <summary>The largest message that is sent, in bytes: sixteen times that, for an answer of two thousand options of many load cases
-    /// may pass 4 MiB.</summary>
+    /// <summary>The largest message that is sent, in bytes: sixteen times that, for an answer of two thousand options of many load
+    /// cases may pass 4 MiB.</summary>
     public const int MostSentBytes = 64 << 20;
 
     /// <summary>The services, by the names of the contract.</summary>
@@ -87,7 +87,7 @@ internal static class CatalogServices
         routes.MapGrpcService<BackupsService>();
     }
 
-    /// <summary>Binds every service of the contract for calls from within this program, which are not counted and not measured.</summary>
+    /// <summary>Binds every service of the contract for calls from within this program, which nobody counts or measures.</summary>
     /// <param name="binder">To what.</param>
     /// <param name="store">The catalogue.</param>
     /// <param name="failures">What failures become.</param>

@@ -2,13 +2,14 @@ using CableCatalog.Catalog.Storage;
 using CableCatalog.Service.Doors;
 using CableCatalog.Service.Hosting;
 using Grpc.Core;
+using Microsoft.Extensions.Logging.Abstractions;
 
 namespace CableCatalog.Service.InProcess;
 
-/// <summary>The service over a catalogue, for calls from within this program: the same code as over HTTP, and messages as the same bytes,
-/// without the HTTP.</summary>
-/// <remarks>A call ends for its caller at its deadline or when it is given up, as over a wire; the service hears of it by its token.
-/// </remarks>
+/// <summary>The service over a catalogue, for calls from within this program: the same code as over HTTP, and messages as the same
+/// bytes, without the HTTP.</summary>
+/// <remarks>A call ends for its caller at its deadline or when it is given up, as over a wire; the service hears of it by its
+/// token.</remarks>
 public sealed class InProcessCatalog : CallInvoker, IAsyncDisposable
 {
     private readonly HashSet<InProcessCall> _calls = [];
@@ -23,7 +24,7 @@ public sealed class InProcessCatalog : CallInvoker, IAsyncDisposable
     public InProcessCatalog(ICatalogStore store, int mostReceivedBytes)
     {
         (_store, _mostReceivedBytes) = (store, mostReceivedBytes);
-        var failures = new FailureStatus(Microsoft.Extensions.Logging.Abstractions.NullLogger<FailureStatus>.Instance);
+        var failures = new FailureStatus(NullLogger<FailureStatus>.Instance);
         _service = new ServiceEnd(new FailureInterceptor(failures));
         CatalogServices.Bind(_service, store, failures);
     }

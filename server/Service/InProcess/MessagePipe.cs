@@ -3,8 +3,7 @@ using Grpc.Core;
 
 namespace CableCatalog.Service.InProcess;
 
-/// <summary>One way of a call: messages as bytes, of which one at most waits to be read, so that a slow reader holds up the writer.
-/// </summary>
+/// <summary>One way of a call: messages as bytes. One at most waits to be read, so that a slow reader holds up the writer.</summary>
 /// <param name="mostSentBytes">The largest message that may be written, in bytes.</param>
 /// <param name="mostReceivedBytes">The largest that is read, in bytes.</param>
 internal sealed class MessagePipe(int mostSentBytes, int mostReceivedBytes)

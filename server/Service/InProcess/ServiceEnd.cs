@@ -4,39 +4,39 @@ using Grpc.Core.Interceptors;
 
 namespace CableCatalog.Service.InProcess;
 
-/// <summary>The service's end of calls: from the name of an rpc to what answers it, through the interceptor that makes failures what they
-/// are on every wire.</summary>
+/// <summary>The service's end of calls: from the name of an rpc to what answers it, through the interceptor that makes failures
+/// what they are on every wire.</summary>
 internal sealed class ServiceEnd(Interceptor failures) : ServiceBinderBase
 {
     private readonly Dictionary<string, Func<InProcessCall, Task>> _rpcs = new(StringComparer.Ordinal);
 
     /// <summary>Answers a call. Never fails: that is the end of the call.</summary>
-    public async Task ServeAsync(InProcessCall call)
-    {
-        call.Answer(await EndOfAsync(call));
-    }
+    public async Task ServeAsync(InProcessCall call) => call.Answer(await EndOfAsync(call));
 
     /// <inheritdoc/>
     public override void AddMethod<TRequest, TResponse>(
-        Method<TRequest, TResponse> method, UnaryServerMethod<TRequest, TResponse>? handler) => _rpcs[method.FullName] = async call =>
-    {
-        TRequest request = await OneAsync(call, method.RequestMarshaller);
-        TResponse response = await failures.UnaryServerHandler(request, call, handler!);
-        await new Responses<TResponse>(call, method.ResponseMarshaller).WriteAsync(response);
-    };
+        Method<TRequest, TResponse> method, UnaryServerMethod<TRequest, TResponse>? handler) =>
+        _rpcs[method.FullName] = async call =>
+        {
+            TRequest request = await OneAsync(call, method.RequestMarshaller);
+            TResponse response = await failures.UnaryServerHandler(request, call, handler!);
+            await new Responses<TResponse>(call, method.ResponseMarshaller).WriteAsync(response);
+        };
 
     /// <inheritdoc/>
     public override void AddMethod<TRequest, TResponse>(
-        Method<TRequest, TResponse> method, ServerStreamingServerMethod<TRequest, TResponse>? handler) => _rpcs[method.FullName] = async call =>
-    {
-        TRequest request = await OneAsync(call, method.RequestMarshaller);
-        await failures.ServerStreamingServerHandler(request, new Responses<TResponse>(call, method.ResponseMarshaller), call, handler!);
-    };
+        Method<TRequest, TResponse> method, ServerStreamingServerMethod<TRequest, TResponse>? handler) =>
+        _rpcs[method.FullName] = async call =>
+        {
+            TRequest request = await OneAsync(call, method.RequestMarshaller);
+            var responses = new Responses<TResponse>(call, method.ResponseMarshaller);
+            await failures.ServerStreamingServerHandler(request, responses, call, handler!);
+        };
 
     /// <inheritdoc/>
     public override void AddMethod<TRequest, TResponse>(
-        Method<TRequest, TResponse> method, DuplexStreamingServerMethod<TRequest, TResponse>? handler) => _rpcs[method.FullName] = call =>
-        failures.DuplexStreamingServerHandler(
+        Method<TRequest, TResponse> method, DuplexStreamingServerMethod<TRequest, TResponse>? handler) =>
+        _rpcs[method.FullName] = call => failures.DuplexStreamingServerHandler(
             new Requests<TRequest>(call, method.RequestMarshaller),
             new Responses<TResponse>(call, method.ResponseMarshaller),
             call,
@@ -61,7 +61,7 @@ internal sealed class ServiceEnd(Interceptor failures) : ServiceBinderBase
         }
         catch (Exception)
         {
-            // The interceptor has answered whatever the service failed at: this is an answer that cannot be made into bytes.
+            // The interceptor has answered whatever the service failed at: this is an answer that is no bytes, or nobody waits for.
             RpcException unwritten = BareFailures.OfUnwritten();
             return new CallEnd(unwritten.Status, unwritten.Trailers);
         }

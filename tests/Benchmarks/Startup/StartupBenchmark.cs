@@ -2,10 +2,10 @@ using System.Diagnostics;
 
 namespace CableCatalog.Benchmarks.Startup;
 
-/// <summary>How long <c>compare</c> on the demo takes from the start of its process to its last byte, as it is published for speed, against a
-/// program that says hello, published as the program with .NET inside is.</summary>
-/// <remarks>Each is run in turn, so that whatever else the machine does meets all of them; the figures are medians. Publishing takes some
-/// minutes and needs clang and the headers of zlib.</remarks>
+/// <summary>How long <c>compare</c> on the demo takes from the start of its process to its last byte, as it is published for speed,
+/// against a program that says hello, published as the program with .NET inside is.</summary>
+/// <remarks>Each is run in turn, so that whatever else the machine does meets all of them; the figures are medians. Publishing takes
+/// some minutes and needs clang and the headers of zlib.</remarks>
 internal static class StartupBenchmark
 {
     private const int WarmUps = 3;
@@ -23,16 +23,17 @@ internal static class StartupBenchmark
             string client = Path.Combine(await PublishAsync("client", "linux-x64-native", folder), "cablecatalog");
             string[] compare = ["compare", Path.Combine(Root, "catalog-demo", "plover-deflector.yaml")];
             string[] embedded = [.. compare, "--catalog", Path.Combine(folder.FullName, "own.db")];
+            string[] served = ["--catalog", Path.Combine(folder.FullName, "served.db"), "--create-catalog", "demo"];
             await RunAsync(client, [.. embedded, "--create-catalog", "demo"]);
-            using Process server = Start(
-                client, ["serve", "--port", "0", "--catalog", Path.Combine(folder.FullName, "served.db"), "--create-catalog", "demo"]);
+            using Process server = Start(client, ["serve", "--port", "0", .. served]);
             try
             {
                 // "Serving 11 grades at http://127.0.0.1:37701 (this machine only). ..."
                 string serving = await server.StandardOutput.ReadLineAsync()
                     ?? throw new InvalidOperationException(await server.StandardError.ReadToEndAsync());
                 string address = serving.Split(' ').Single(word => word.StartsWith("http://", StringComparison.Ordinal));
-                double[] medians = await MediansAsync([(hello, []), (client, [.. compare, "--server", address]), (client, embedded)]);
+                double[] medians = await MediansAsync(
+                    [(hello, []), (client, [.. compare, "--server", address]), (client, embedded)]);
                 return
                 [
                     new(Group, "compare from a service", medians[1], "hello world", medians[0], "ms", new Limit(AtMost: 2.5)),
@@ -60,7 +61,7 @@ internal static class StartupBenchmark
             folder = folder.Parent;
         }
 
-        return folder?.FullName ?? throw new InvalidOperationException("The benchmarks are run from their place in the repository.");
+        return folder?.FullName ?? throw new InvalidOperationException("Benchmarks are run from their place in the repository.");
     }
 
     // The profile's file is named, so that a project without profiles of its own is published by the very same recipe.
@@ -70,7 +71,13 @@ internal static class StartupBenchmark
         string recipe = Path.Combine(Root, "client", "Properties", "PublishProfiles", profile + ".pubxml");
         await RunAsync(
             "dotnet",
-            ["publish", Path.Combine(Root, project), $"-p:PublishProfileFullPath={recipe}", $"-p:PublishProfile={profile}", $"-p:PublishDir={published}"]);
+            [
+                "publish",
+                Path.Combine(Root, project),
+                $"-p:PublishProfileFullPath={recipe}",
+                $"-p:PublishProfile={profile}",
+                $"-p:PublishDir={published}",
+            ]);
         return published;
     }
 
@@ -115,7 +122,8 @@ internal static class StartupBenchmark
     private static Process Start(string program, string[] arguments)
     {
         var start = new ProcessStartInfo(program, arguments) { RedirectStandardOutput = true, RedirectStandardError = true };
-        foreach (string variable in start.Environment.Keys.Where(name => name.StartsWith("CABLECATALOG_", StringComparison.Ordinal)).ToArray())
+        foreach (string variable in start.Environment.Keys
+            .Where(name => name.StartsWith("CABLECATALOG_", StringComparison.Ordinal)).ToArray())
         {
             start.Environment.Remove(variable);
         }

@@ -109,7 +109,9 @@ public sealed class SameBytesTests
             long before = own.Service.Store.Current.Revision;
             var grades = new GradeCatalog.GradeCatalogClient(calls);
             var passed = new CallOptions(deadline: DateTime.UtcNow.AddSeconds(-1));
-            await RequireAsync(StatusCode.DeadlineExceeded, () => grades.DeleteGradeAsync(new DeleteGradeRequest { Name = "grades/g1" }, passed).ResponseAsync);
+            await RequireAsync(
+                StatusCode.DeadlineExceeded,
+                () => grades.DeleteGradeAsync(new DeleteGradeRequest { Name = "grades/g1" }, passed).ResponseAsync);
             Assert.Equal(before, own.Service.Store.Current.Revision);
 
             var soon = new CallOptions(deadline: DateTime.UtcNow.AddMilliseconds(200));
@@ -165,7 +167,10 @@ public sealed class SameBytesTests
         await using var inside = new InProcessCatalog(counting, MostReceivedBytes);
         AsyncDuplexStreamingCall<ScoreInstallationsRequest, ScoreInstallationsResponse> call =
             new GradeScoring.GradeScoringClient(inside).ScoreInstallations();
-        var request = new ScoreInstallationsRequest { Request = new ScoreGradesRequest { Installation = TestGrades.Installation() } };
+        var request = new ScoreInstallationsRequest
+        {
+            Request = new ScoreGradesRequest { Installation = TestGrades.Installation() },
+        };
         int sent = 0;
         var sending = Task.Run(async () =>
         {
@@ -196,7 +201,8 @@ public sealed class SameBytesTests
     public async Task An_answer_larger_than_its_caller_takes_is_refused_alike()
     {
         await using OwnService own = await OwnService.StartAsync();
-        using GrpcChannel channel = GrpcChannel.ForAddress(own.Service.Address, new GrpcChannelOptions { MaxReceiveMessageSize = 100 });
+        var little = new GrpcChannelOptions { MaxReceiveMessageSize = 100 };
+        using GrpcChannel channel = GrpcChannel.ForAddress(own.Service.Address, little);
         await using var inside = new InProcessCatalog(own.Service.Store, mostReceivedBytes: 100);
         foreach (CallInvoker calls in new[] { channel.CreateCallInvoker(), inside })
         {
@@ -215,7 +221,8 @@ public sealed class SameBytesTests
         Assert.True(await watch.ResponseStream.MoveNext(CancellationToken.None));
         await inside.DisposeAsync().AsTask().WaitAsync(Patience);
         await RequireAsync(StatusCode.Cancelled, () => watch.ResponseStream.MoveNext(CancellationToken.None));
-        Assert.Throws<ObjectDisposedException>(() => new GradeCatalog.GradeCatalogClient(inside).ListGrades(new ListGradesRequest()));
+        var late = new GradeCatalog.GradeCatalogClient(inside);
+        Assert.Throws<ObjectDisposedException>(() => late.ListGrades(new ListGradesRequest()));
     }
 
     private static async Task<RawAnswer> CompareAsync(
@@ -259,7 +266,8 @@ public sealed class SameBytesTests
         ServiceFixture.MakeKey(service.Store, "spare", Catalog.Access.AccessRole.Reader);
         foreach (string id in new[] { "autumn", "fuzzed" })
         {
-            await service.Lists.CreatePriceListAsync(new CreatePriceListRequest { PriceListId = id, PriceList = TestLists.New() });
+            await service.Lists.CreatePriceListAsync(
+                new CreatePriceListRequest { PriceListId = id, PriceList = TestLists.New() });
         }
     }
 }
