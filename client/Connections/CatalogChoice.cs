@@ -33,7 +33,7 @@ internal sealed class CatalogChoice(CommonOptions options, Terminal terminal)
         server = ServerOf(parsed);
         return server is not null
             ? Connection.To(server, ServiceKey.Of(parsed, options, terminal), parsed.GetValue(options.Trust), terminal.Error)
-            : await Connection.InsideAsync(OpenStore(parsed, "the command line"));
+            : Connection.Inside(OpenStore(parsed, "the command line"));
     }
 
     /// <summary>Refuses a catalogue of which nobody tells this program when another writes to it: one in a file.</summary>

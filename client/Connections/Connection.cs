@@ -1,9 +1,8 @@
-using System.Net.Sockets;
 using System.Runtime.CompilerServices;
 using CableCatalog.Client.Failures;
 using CableCatalog.Client.Files;
 using CableCatalog.Catalog.Storage;
-using CableCatalog.Service.Hosting;
+using CableCatalog.Service.InProcess;
 using CableCatalog.V1;
 using Google.Protobuf;
 using Google.Protobuf.Reflection;
@@ -22,24 +21,23 @@ internal sealed class Connection : IAsyncDisposable
     private const int QuotesAtOnce = 100;
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
 
-    private readonly GrpcChannel _channel;
     private readonly string _where;
     private readonly Func<ValueTask> _close;
 
-    private Connection(GrpcChannel channel, string where, Func<ValueTask> close)
+    private Connection(CallInvoker calls, string where, Func<ValueTask> close)
     {
-        (_channel, _where, _close) = (channel, where, close);
-        Grades = new GradeCatalog.GradeCatalogClient(channel);
-        Scoring = new GradeScoring.GradeScoringClient(channel);
-        Testing = new WeightTesting.WeightTestingClient(channel);
-        Rigging = new Rigging.RiggingClient(channel);
-        Planning = new RoutePlanning.RoutePlanningClient(channel);
-        Weighing = new OptionWeighing.OptionWeighingClient(channel);
-        Quoting = new Quoting.QuotingClient(channel);
-        PriceLists = new PriceLists.PriceListsClient(channel);
-        History = new CatalogHistory.CatalogHistoryClient(channel);
-        Keys = new AccessKeys.AccessKeysClient(channel);
-        Backups = new Backups.BackupsClient(channel);
+        (_where, _close) = (where, close);
+        Grades = new GradeCatalog.GradeCatalogClient(calls);
+        Scoring = new GradeScoring.GradeScoringClient(calls);
+        Testing = new WeightTesting.WeightTestingClient(calls);
+        Rigging = new Rigging.RiggingClient(calls);
+        Planning = new RoutePlanning.RoutePlanningClient(calls);
+        Weighing = new OptionWeighing.OptionWeighingClient(calls);
+        Quoting = new Quoting.QuotingClient(calls);
+        PriceLists = new PriceLists.PriceListsClient(calls);
+        History = new CatalogHistory.CatalogHistoryClient(calls);
+        Keys = new AccessKeys.AccessKeysClient(calls);
+        Backups = new Backups.BackupsClient(calls);
     }
 
     /// <summary>The catalogue.</summary>
@@ -107,40 +105,25 @@ internal sealed class Connection : IAsyncDisposable
             HttpHandler = new ServiceCalls(key, notices) { InnerHandler = handler },
             DisposeHttpClient = true,
         });
-        return new Connection(channel, $"The server at {address}", () => ValueTask.CompletedTask);
+        return new Connection(channel.CreateCallInvoker(), $"The server at {address}", () =>
+        {
+            channel.Dispose();
+            return ValueTask.CompletedTask;
+        });
     }
 
     /// <summary>A connection to the service run inside this process over a catalogue.</summary>
     /// <param name="store">The catalogue; the connection disposes of it.</param>
-    /// <exception cref="ClientFailure">There is no room for a socket in the temporary folder.</exception>
-    public static async Task<Connection> InsideAsync(ICatalogStore store)
+    public static Connection Inside(ICatalogStore store)
     {
-        DirectoryInfo? folder = null;
-        try
+        var service = new InProcessCatalog(store, MostReceivedBytes);
+        return new Connection(service, "The catalogue inside this program", async () =>
         {
-            folder = Directory.CreateTempSubdirectory("cablecatalog-");
-            string socket = Path.Combine(folder.FullName, "s");
-            CatalogHost host = await CatalogHost.OnSocketAsync(store, socket);
-            var channel = GrpcChannel.ForAddress("http://localhost", new GrpcChannelOptions
+            using (store)
             {
-                MaxReceiveMessageSize = MostReceivedBytes,
-                HttpHandler = new SocketsHttpHandler
-                {
-                    ConnectCallback = (_, cancellation) => ConnectAsync(socket, cancellation),
-                },
-                DisposeHttpClient = true,
-            });
-            return new Connection(channel, "The catalogue inside this program", () => EndAsync(host, store, folder));
-        }
-        catch (Exception failure)
-            when (failure is IOException or UnauthorizedAccessException or SocketException or ArgumentException)
-        {
-            await EndAsync(null, store, folder);
-            throw new ClientFailure(
-                ExitCode.Refused,
-                $"The service inside this program cannot start in the temporary folder {Path.GetTempPath()}: {failure.Message} "
-                    + "Name a shorter or writable one in the variable TMPDIR.");
-        }
+                await service.DisposeAsync();
+            }
+        });
     }
 
     /// <summary>Makes a call within a deadline.</summary>
@@ -247,11 +230,7 @@ internal sealed class Connection : IAsyncDisposable
             cancellation);
 
     /// <inheritdoc/>
-    public async ValueTask DisposeAsync()
-    {
-        _channel.Dispose();
-        await _close();
-    }
+    public ValueTask DisposeAsync() => _close();
 
     private async Task<bool> NextAsync<T>(IAsyncStreamReader<T> stream, bool endless, CancellationToken cancellation)
     {
@@ -268,45 +247,6 @@ internal sealed class Connection : IAsyncDisposable
             throw cancellation.IsCancellationRequested
                 ? new ClientFailure(ExitCode.Refused, "Stopped before all of it had come.")
                 : RpcFailures.Of(rpc, _where);
-        }
-    }
-
-    // What has been done stays done: a folder that cannot be removed is no failure of the command.
-    private static async ValueTask EndAsync(CatalogHost? host, ICatalogStore store, DirectoryInfo? folder)
-    {
-        try
-        {
-            if (host is not null)
-            {
-                await host.DisposeAsync();
-            }
-        }
-        finally
-        {
-            store.Dispose();
-            try
-            {
-                folder?.Delete(recursive: true);
-            }
-            catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
-            {
-                // The temporary folder is the system's to clean.
-            }
-        }
-    }
-
-    private static async ValueTask<Stream> ConnectAsync(string socketPath, CancellationToken cancellation)
-    {
-        var socket = new Socket(AddressFamily.Unix, SocketType.Stream, ProtocolType.Unspecified);
-        try
-        {
-            await socket.ConnectAsync(new UnixDomainSocketEndPoint(socketPath), cancellation);
-            return new NetworkStream(socket, ownsSocket: true);
-        }
-        catch
-        {
-            socket.Dispose();
-            throw;
         }
     }
 }

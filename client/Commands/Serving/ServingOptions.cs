@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Net;
+using System.Runtime.CompilerServices;
 using System.Security.Cryptography.X509Certificates;
 using CableCatalog.Catalog.Grades;
 using CableCatalog.Client.Failures;
@@ -101,6 +102,15 @@ internal sealed class ServingOptions
         {
             throw new ClientFailure(
                 ExitCode.BadInput, $"--json-port {port} is the port of gRPC; choose another with --json-port or --port.");
+        }
+
+        // Transcoding makes code for each message as it runs, and a program compiled ahead of time cannot.
+        if (jsonPort is not null && !RuntimeFeature.IsDynamicCodeSupported)
+        {
+            throw new ClientFailure(
+                ExitCode.BadInput,
+                "--json-port: this program is compiled ahead of time and serves no JSON; leave it out, "
+                    + "or serve with the one published as linux-x64.");
         }
 
         if (parsed.GetValue(_certificateKey) is not null && parsed.GetValue(_certificate) is null)

@@ -1,3 +1,4 @@
+using System.Diagnostics.CodeAnalysis;
 using CableCatalog.Routing.Space;
 using QuikGraph;
 using QuikGraph.Algorithms;
@@ -51,6 +52,8 @@ internal sealed class WayPointGraph(IReadOnlyList<Box> grown, double awayM)
         return null;
     }
 
+    // The library reads its distances by reflection: a program compiled ahead of time must keep what it looks for.
+    [DynamicDependency(DynamicallyAccessedMemberTypes.PublicProperties, typeof(Dictionary<(int From, int To), double>))]
     private List<Vec>? Cheapest(
         Vec from,
         Vec? fromDirection,

@@ -1,8 +1,8 @@
 using System.Net;
 using CableCatalog.Catalog.Access;
+using CableCatalog.Service.Hosting;
 using CableCatalog.Service.Requests;
 using Grpc.Core;
-using Microsoft.AspNetCore.Http;
 
 namespace CableCatalog.Service.Doors;
 
@@ -26,13 +26,6 @@ internal sealed record Caller(string Name, AccessRole Role, string? KeyId, strin
     public static Caller With(AccessKey key) => new(ResourceNames.AccessKeys.Of(key.Id), key.Role, key.Id, key.Id);
 
     /// <summary>Who makes a call that was let in.</summary>
-    public static Caller Of(ServerCallContext context) => context.GetHttpContext().Features.Get<Caller>()
+    public static Caller Of(ServerCallContext context) => context.Noted<Caller>()
         ?? throw new InvalidOperationException("the call has come in by no door");
-
-    /// <summary>Marks a call as coming from within this program.</summary>
-    public static Task InsideAsync(HttpContext context, RequestDelegate next)
-    {
-        context.Features.Set(ThisProgram);
-        return next(context);
-    }
 }

@@ -35,7 +35,7 @@ internal sealed class Door(
             return refusals.WriteAsync(context, refused.Status);
         }
 
-        context.Features.Set(caller);
+        context.Note(caller);
         return next(context);
     }
 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using CableCatalog.Service.Hosting;
 using CableCatalog.Service.Telemetry;
 using Google.Protobuf;
 using Google.Rpc;
@@ -20,7 +21,7 @@ internal sealed class GrpcRefusals : IRefusalWriter
     /// <inheritdoc/>
     public Task WriteAsync(HttpContext context, Status status)
     {
-        CallOutcome.Note(context, status);
+        context.Note(CallOutcome.Of(status));
         IHeaderDictionary headers = context.Response.Headers;
         context.Response.StatusCode = StatusCodes.Status200OK;
         context.Response.ContentType = "application/grpc";

@@ -7,13 +7,12 @@ using CableCatalog.Service.Hosting;
 using CableCatalog.Service.Requests;
 using CableCatalog.Service.Telemetry;
 using Grpc.Core;
-using Microsoft.Extensions.Hosting;
 
 namespace CableCatalog.Service.History;
 
 /// <summary>What became of the catalogue: reads the request, delegates, writes the answer.</summary>
 internal sealed class CatalogHistoryService(
-    ICatalogStore store, TimeProvider clock, IHostApplicationLifetime lifetime, CatalogMeter meter)
+    ICatalogStore store, TimeProvider clock, Stopping stopping, CatalogMeter? meter = null)
     : V1.CatalogHistory.CatalogHistoryBase
 {
     private const int EntriesAtOnce = 100;
@@ -71,9 +70,9 @@ internal sealed class CatalogHistoryService(
         IServerStreamWriter<V1.WatchRevisionsResponse> responseStream,
         ServerCallContext context)
     {
-        using var call = new LongCall(context, store, clock, lifetime.ApplicationStopping);
+        using var call = new LongCall(context, store, clock, stopping.Token);
         ResumeToken from = request.ResumeToken.Length == 0 ? ResumeToken.At(store.Current) : ResumeToken.Read(request.ResumeToken);
-        using IDisposable watching = meter.Watching();
+        using IDisposable? watching = meter?.Watching();
         await call.RunAsync(() =>
         {
             from.RequireIn(store, call.End);

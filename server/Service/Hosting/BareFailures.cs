@@ -1,6 +1,7 @@
 using System.Globalization;
 using Google.Protobuf;
 using Google.Rpc;
+using Grpc.Core;
 using Microsoft.AspNetCore.Http;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
@@ -18,6 +19,17 @@ internal static partial class BareFailures
 
     private const string Details = "grpc-status-details-bin";
 
+    /// <summary>The failure of a message that cannot be read.</summary>
+    public static RpcException OfUnreadable() => ErrorReasons.OfBare(Code.InvalidArgument, Unreadable).ToRpcException();
+
+    /// <summary>The failure of an answer that cannot be written.</summary>
+    public static RpcException OfUnwritten() => ErrorReasons.OfBare(Code.Internal, Unwritten).ToRpcException();
+
+    /// <summary>A failure with its details, where it had none.</summary>
+    public static RpcException WithDetails(RpcException failure) => failure.GetRpcStatus() is null
+        ? ErrorReasons.OfBare((Code)failure.StatusCode, failure.Status.Detail).ToRpcException()
+        : failure;
+
     /// <summary>Lets the call be answered; what an answer of trailers only lacks is added just before it is sent.</summary>
     public static Task AddDetailsAsync(HttpContext context, RequestDelegate next)
     {
@@ -33,7 +45,7 @@ internal static partial class BareFailures
                 {
                     // What the framework calls so before the call has begun is a message that it could not read; after that, an answer that
                     // it could not write.
-                    bool hasBegun = context.Features.Get<BegunCall>() is not null;
+                    bool hasBegun = context.Noted<BegunCall>() is not null;
                     (code, message) = hasBegun ? ((int)Code.Internal, Unwritten) : ((int)Code.InvalidArgument, Unreadable);
                     if (hasBegun)
                     {

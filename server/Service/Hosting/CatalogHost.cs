@@ -17,7 +17,7 @@ using Microsoft.Extensions.Logging;
 
 namespace CableCatalog.Service.Hosting;
 
-/// <summary>The service, listening. The same one runs inside the client and by itself.</summary>
+/// <summary>The service, listening. Calls from within this program go to <see cref="InProcess.InProcessCatalog"/>.</summary>
 public sealed class CatalogHost : IAsyncDisposable
 {
     // What serves until the service ends; "live" is whoever answers.
@@ -32,7 +32,7 @@ public sealed class CatalogHost : IAsyncDisposable
     private CatalogHost(WebApplication grpc, WebApplication? json, SharedParts shared, ICatalogStore store, HostSettings settings) =>
         (_grpc, _json, _shared, _store, _settings) = (grpc, json, shared, store, settings);
 
-    /// <summary>Where it listens for gRPC: "http://127.0.0.1:port" or a socket's path.</summary>
+    /// <summary>Where it listens for gRPC: "http://127.0.0.1:port".</summary>
     public string Address => AddressOf(_grpc);
 
     /// <summary>Where it listens for JSON: "http://127.0.0.1:port", or null where it does not.</summary>
@@ -77,22 +77,6 @@ public sealed class CatalogHost : IAsyncDisposable
         }
 
         return host;
-    }
-
-    /// <summary>Starts the service on a Unix domain socket: gRPC only.</summary>
-    /// <param name="store">The catalogue. The host does not dispose of it.</param>
-    /// <param name="socketPath">The socket; it must not exist.</param>
-    public static async Task<CatalogHost> OnSocketAsync(ICatalogStore store, string socketPath)
-    {
-        var settings = new HostSettings(0);
-        var shared = new SharedParts(store, settings);
-        WebApplicationBuilder builder = Builder(store, shared, null, kestrel => kestrel.ListenUnixSocket(socketPath, Http2Only));
-        WebApplication grpc = builder.Build();
-        grpc.Use(BareFailures.AddDetailsAsync);
-        grpc.Use(Caller.InsideAsync);
-        Map(grpc);
-        await grpc.StartAsync();
-        return new CatalogHost(grpc, null, shared, store, settings);
     }
 
     /// <summary>Ends it: health says so first; then no more calls are taken, watchers are told, and what was taken is finished, or cut
@@ -153,7 +137,7 @@ public sealed class CatalogHost : IAsyncDisposable
                 settings.Limit(kestrel.Limits);
                 kestrel.Listen(settings.Address, settings.Port, listen =>
                 {
-                    Http2Only(listen);
+                    listen.Protocols = HttpProtocols.Http2;
                     settings.Secure(listen);
                 });
             });
@@ -165,7 +149,9 @@ public sealed class CatalogHost : IAsyncDisposable
         app.UseRouting();
         app.Use(StaleNotice.AddAsync);
         app.UseMiddleware<Door>();
-        Map(app);
+        app.MapCatalog();
+        app.MapGrpcReflectionService();
+        app.MapGrpcHealthChecksService().WithMetadata(new OpenToAll());
         return app;
     }
 
@@ -192,15 +178,6 @@ public sealed class CatalogHost : IAsyncDisposable
         });
         return builder;
     }
-
-    private static void Map(WebApplication app)
-    {
-        app.MapCatalog();
-        app.MapGrpcReflectionService();
-        app.MapGrpcHealthChecksService().WithMetadata(new OpenToAll());
-    }
-
-    private static void Http2Only(ListenOptions listen) => listen.Protocols = HttpProtocols.Http2;
 
     private static async Task ListenAsync(WebApplication app, int port)
     {

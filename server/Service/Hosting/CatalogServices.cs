@@ -11,9 +11,11 @@ using CableCatalog.Service.Routes;
 using CableCatalog.Service.Scores;
 using CableCatalog.Service.WeightTests;
 using Grpc.AspNetCore.Server;
+using Grpc.Core;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Routing;
 using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Hosting;
 
 namespace CableCatalog.Service.Hosting;
 
@@ -23,8 +25,9 @@ internal static class CatalogServices
     /// <summary>The largest message that is received, in bytes: 4 MiB.</summary>
     public const int MostReceivedBytes = 4 << 20;
 
-    // Sixteen times that: an answer of two thousand options of many load cases may pass 4 MiB.
-    private const int MostSentBytes = 64 << 20;
+    /// <summary>The largest message that is sent, in bytes: sixteen times that, for an answer of two thousand options of many load
+    /// cases may pass 4 MiB.</summary>
+    public const int MostSentBytes = 64 << 20;
 
     /// <summary>The services, by the names of the contract.</summary>
     public static IReadOnlyList<string> Names { get; } =
@@ -56,6 +59,7 @@ internal static class CatalogServices
         services.AddSingleton(shared.Meter);
         services.AddSingleton(TimeProvider.System);
         services.AddSingleton<FailureStatus>();
+        services.AddSingleton(all => new Stopping(all.GetRequiredService<IHostApplicationLifetime>().ApplicationStopping));
         services.AddHealthChecks()
             .AddCheck(CatalogHealth.Catalogue, () => CatalogHealth.OfCatalogue(store, shared.IsEnding))
             .AddCheck(CatalogHealth.Writes, () => CatalogHealth.OfWrites(store, shared.IsEnding));
@@ -81,5 +85,27 @@ internal static class CatalogServices
         routes.MapGrpcService<CatalogHistoryService>();
         routes.MapGrpcService<AccessKeysService>();
         routes.MapGrpcService<BackupsService>();
+    }
+
+    /// <summary>Binds every service of the contract for calls from within this program, which nobody counts or measures.</summary>
+    /// <param name="binder">To what.</param>
+    /// <param name="store">The catalogue.</param>
+    /// <param name="failures">What failures become.</param>
+    public static void Bind(ServiceBinderBase binder, ICatalogStore store, FailureStatus failures)
+    {
+        // It ends with its calls.
+        var stopping = new Stopping(CancellationToken.None);
+        TimeProvider clock = TimeProvider.System;
+        V1.GradeCatalog.BindService(binder, new GradeCatalogService(store));
+        V1.GradeScoring.BindService(binder, new GradeScoringService(store, failures, clock, stopping));
+        V1.WeightTesting.BindService(binder, new WeightTestingService(store));
+        V1.RoutePlanning.BindService(binder, new RoutePlanningService(store));
+        V1.Rigging.BindService(binder, new RiggingService(store));
+        V1.OptionWeighing.BindService(binder, new OptionWeighingService(store));
+        V1.Quoting.BindService(binder, new QuotingService(store, failures, clock));
+        V1.PriceLists.BindService(binder, new PriceListsService(store));
+        V1.CatalogHistory.BindService(binder, new CatalogHistoryService(store, clock, stopping));
+        V1.AccessKeys.BindService(binder, new AccessKeysService(store, clock));
+        V1.Backups.BindService(binder, new BackupsService(store, clock));
     }
 }

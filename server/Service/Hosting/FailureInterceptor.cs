@@ -61,14 +61,14 @@ internal sealed class FailureInterceptor(FailureStatus failures) : Interceptor
     private RpcException Failed(Exception failure, ServerCallContext context)
     {
         Google.Rpc.Status status = failures.Of(failure, context);
-        CallOutcome.Note(context.GetHttpContext(), status);
+        context.Note(CallOutcome.Of(status));
         return status.ToRpcException();
     }
 
     // Its message has been read; work that nobody waits for any more is not begun.
     private static void Begin(ServerCallContext context)
     {
-        context.GetHttpContext().Features.Set(new BegunCall());
+        context.Note(new BegunCall());
         context.CancellationToken.ThrowIfCancellationRequested();
         if (context.Deadline <= DateTime.UtcNow)
         {

@@ -12,12 +12,16 @@ public static class StaleNotice
     /// <summary>The header, or metadata, that says since when: a time of RFC 3339.</summary>
     public const string Header = "catalog-stale-since";
 
+    /// <summary>What it says; null: nothing, for the catalogue is not known to be out of date.</summary>
+    internal static string? Of(ICatalogStore store) =>
+        store.StaleSince?.UtcDateTime.ToString("yyyy-MM-ddTHH:mm:ssZ", CultureInfo.InvariantCulture);
+
     internal static Task AddAsync(HttpContext context, RequestDelegate next)
     {
         ICatalogStore store = context.RequestServices.GetRequiredService<ICatalogStore>();
-        if (store.StaleSince is { } since)
+        if (Of(store) is { } since)
         {
-            context.Response.Headers[Header] = since.UtcDateTime.ToString("yyyy-MM-ddTHH:mm:ssZ", CultureInfo.InvariantCulture);
+            context.Response.Headers[Header] = since;
         }
 
         return next(context);

@@ -20,7 +20,7 @@ internal sealed partial class JsonErrors(RequestDelegate next, ILogger<JsonError
     /// <param name="status">The body.</param>
     public static Task WriteAsync(HttpResponse response, int http, Status status)
     {
-        CallOutcome.Note(response.HttpContext, status);
+        response.HttpContext.Note(CallOutcome.Of(status));
         response.StatusCode = http;
         response.ContentType = "application/json; charset=utf-8";
         return response.WriteAsync(Formatter.Format(status));

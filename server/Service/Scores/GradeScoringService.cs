@@ -13,13 +13,12 @@ using CableCatalog.Service.Installations;
 using CableCatalog.Service.Requests;
 using CableCatalog.Service.WeightTests;
 using Grpc.Core;
-using Microsoft.Extensions.Hosting;
 
 namespace CableCatalog.Service.Scores;
 
 /// <summary>Scores installations over the catalogue's snapshot: reads, delegates, writes.</summary>
 internal sealed class GradeScoringService(
-    ICatalogStore store, FailureStatus failures, TimeProvider clock, IHostApplicationLifetime lifetime, CallRates? rates = null)
+    ICatalogStore store, FailureStatus failures, TimeProvider clock, Stopping stopping, CallRates? rates = null)
     : V1.GradeScoring.GradeScoringBase
 {
     /// <inheritdoc/>
@@ -32,7 +31,7 @@ internal sealed class GradeScoringService(
         IServerStreamWriter<V1.ScoreInstallationsResponse> responseStream,
         ServerCallContext context)
     {
-        using var call = new LongCall(context, store, clock, lifetime.ApplicationStopping);
+        using var call = new LongCall(context, store, clock, stopping.Token);
         await call.RunAsync(() => ScoreAllAsync(requestStream, responseStream, context, call));
     }
 

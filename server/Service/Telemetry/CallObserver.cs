@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using CableCatalog.Service.Doors;
+using CableCatalog.Service.Hosting;
 using Google.Rpc;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.Features;
@@ -47,7 +48,7 @@ internal sealed partial class CallObserver(RequestDelegate next, CatalogMeter me
             call.Name,
             call.Status,
             Math.Round(took.TotalMilliseconds, 1),
-            context.Features.Get<Caller>()?.Name ?? "nobody known",
+            context.Noted<Caller>()?.Name ?? "nobody known",
             $"{connection.RemoteIpAddress}:{connection.RemotePort}");
     }
 

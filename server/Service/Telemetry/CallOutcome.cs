@@ -9,10 +9,9 @@ namespace CableCatalog.Service.Telemetry;
 /// <param name="Reason">The contract's reason.</param>
 internal sealed record CallOutcome(Code Code, string Reason)
 {
-    /// <summary>Notes it with the call.</summary>
-    /// <param name="context">The call.</param>
-    /// <param name="status">What the caller is told.</param>
-    public static void Note(HttpContext context, Status status) => context.Features.Set(Of(status));
+    /// <summary>Of what the caller is told.</summary>
+    public static CallOutcome Of(Status status) =>
+        new((Code)status.Code, status.GetDetail<ErrorInfo>()?.Reason ?? "unspecified");
 
     /// <summary>What became of a call of which nothing was noted; null: it went well.</summary>
     public static CallOutcome? OfBare(HttpContext context)
@@ -26,7 +25,4 @@ internal sealed record CallOutcome(Code Code, string Reason)
     }
 
     private static CallOutcome OfBare(Code code) => Of(ErrorReasons.OfBare(code, ""));
-
-    private static CallOutcome Of(Status status) =>
-        new((Code)status.Code, status.GetDetail<ErrorInfo>()?.Reason ?? "unspecified");
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using CableCatalog.Service.Hosting;
 using Google.Protobuf.Reflection;
 using Google.Rpc;
 using Grpc.AspNetCore.Server;
@@ -40,7 +41,7 @@ internal sealed record CallRecord(RpcName? Rpc, string Name, CallOutcome? Failur
         return new CallRecord(
             rpc,
             rpc is null ? (endpoint as RouteEndpoint)?.RoutePattern.RawText ?? "nothing here" : $"{rpc.Service}/{rpc.Method}",
-            context.Features.Get<CallOutcome>() ?? CallOutcome.OfBare(context),
+            context.Noted<CallOutcome>() ?? CallOutcome.OfBare(context),
             context.Response.StatusCode);
     }
 

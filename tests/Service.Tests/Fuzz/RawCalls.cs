@@ -21,14 +21,20 @@ internal sealed class RawCalls : IDisposable
     private static readonly string[] Endless = ["CatalogHistory/WatchRevisions"];
     private static readonly Marshaller<byte[]> Bytes = Marshallers.Create<byte[]>(bytes => bytes, bytes => bytes);
 
-    private readonly GrpcChannel _channel;
-    private readonly Metadata _headers;
+    private readonly CallInvoker _invoker;
+    private readonly IDisposable? _channel;
+    private readonly Metadata _headers = [];
 
+    /// <summary>Over a socket.</summary>
     public RawCalls(ServiceFixture service)
     {
-        _channel = GrpcChannel.ForAddress(service.Address, new GrpcChannelOptions { MaxReceiveMessageSize = 64 << 20 });
-        _headers = new Metadata { { "authorization", $"Bearer {service.AdministratorKey}" } };
+        var channel = GrpcChannel.ForAddress(service.Address, new GrpcChannelOptions { MaxReceiveMessageSize = 64 << 20 });
+        (_channel, _invoker) = (channel, channel.CreateCallInvoker());
+        _headers.Add("authorization", $"Bearer {service.AdministratorKey}");
     }
+
+    /// <summary>By whatever makes calls.</summary>
+    public RawCalls(CallInvoker invoker) => _invoker = invoker;
 
     /// <summary>Makes a call.</summary>
     /// <param name="rpc">The rpc.</param>
@@ -36,7 +42,6 @@ internal sealed class RawCalls : IDisposable
     /// <param name="most">The longest it may take.</param>
     public async Task<RawAnswer> MakeAsync(MethodDescriptor rpc, IReadOnlyList<byte[]> requests, TimeSpan most)
     {
-        CallInvoker invoker = _channel.CreateCallInvoker();
         var options = new CallOptions(_headers, DateTime.UtcNow + most);
         var answers = new List<byte[]>();
         TimeSpan worked = Environment.CpuUsage.TotalTime;
@@ -48,7 +53,7 @@ internal sealed class RawCalls : IDisposable
             {
                 case { IsClientStreaming: true, IsServerStreaming: true }:
                     using (AsyncDuplexStreamingCall<byte[], byte[]> call =
-                        invoker.AsyncDuplexStreamingCall(MethodOf(rpc, MethodType.DuplexStreaming), null, options))
+                        _invoker.AsyncDuplexStreamingCall(MethodOf(rpc, MethodType.DuplexStreaming), null, options))
                     {
                         Task sending = SendAsync(call.RequestStream, requests);
                         await TakeAsync(call.ResponseStream, answers, int.MaxValue);
@@ -60,14 +65,14 @@ internal sealed class RawCalls : IDisposable
                     throw new NotSupportedException($"{rpc.FullName}: write here how a stream of requests with one answer is made.");
                 case { IsServerStreaming: true }:
                     using (AsyncServerStreamingCall<byte[]> call =
-                        invoker.AsyncServerStreamingCall(MethodOf(rpc, MethodType.ServerStreaming), null, options, requests[0]))
+                        _invoker.AsyncServerStreamingCall(MethodOf(rpc, MethodType.ServerStreaming), null, options, requests[0]))
                     {
                         await TakeAsync(call.ResponseStream, answers, Endless.Contains(Doors.Contract.ShortName(rpc)) ? 1 : int.MaxValue);
                     }
 
                     break;
                 default:
-                    answers.Add(await invoker.AsyncUnaryCall(MethodOf(rpc, MethodType.Unary), null, options, requests[0]));
+                    answers.Add(await _invoker.AsyncUnaryCall(MethodOf(rpc, MethodType.Unary), null, options, requests[0]));
                     break;
             }
         }
@@ -79,7 +84,7 @@ internal sealed class RawCalls : IDisposable
         return new RawAnswer(status, details, answers, watch.Elapsed, Environment.CpuUsage.TotalTime - worked);
     }
 
-    public void Dispose() => _channel.Dispose();
+    public void Dispose() => _channel?.Dispose();
 
     private static Method<byte[], byte[]> MethodOf(MethodDescriptor rpc, MethodType type) =>
         new(type, rpc.Service.FullName, rpc.Name, Bytes, Bytes);
