@@ -3,6 +3,7 @@ using CableCatalog.Benchmarks.Commands;
 using CableCatalog.Benchmarks.Growth;
 using CableCatalog.Benchmarks.Kernel;
 using CableCatalog.Benchmarks.Page;
+using CableCatalog.Benchmarks.Startup;
 using CableCatalog.Benchmarks.Store;
 using CableCatalog.Benchmarks.Vectors;
 using CableCatalog.Benchmarks.Wire;
@@ -59,9 +60,10 @@ internal static class Benchmarks
         "kernel" => KernelRuns.Run(),
         "wire" => await WireBenchmark.RunAsync(),
         "batch" => await BatchBenchmark.RunAsync(),
+        "start" => await StartupBenchmark.RunAsync(),
         "store" => StoreBenchmark.Run(),
         "commands" => await CommandsBenchmark.RunAsync(),
         "vectors" => await VectorsBenchmark.RunAsync(),
-        _ => [],
+        _ => throw new InvalidOperationException($"no part is called {part}"),
     };
 }

@@ -1,5 +1,5 @@
-using System.Buffers;
 using System.Numerics;
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using CableCatalog.Catalog.Grades;
 using CableCatalog.Economics.Savings;
@@ -8,7 +8,7 @@ using CableCatalog.Mechanics.Fits;
 namespace CableCatalog.Catalog.Scoring;
 
 /// <summary>The best of a catalogue for an installation, without scoring all of it.</summary>
-/// <remarks>Where each grade may stand is computed over the columns of <see cref="GradeBlock"/>, four at a time, to within an error that is
+/// <remarks>Where each grade may stand is computed over the columns of <see cref="GradeBlock"/>, eight at a time, to within an error that is
 /// far more than that of the arithmetic; only those that may be among the best are then scored, so that the answer is that of scoring
 /// every grade, to the last bit. A grade that is too near an edge to tell, such as that of its rated load, is scored at once.</remarks>
 internal sealed class BestGrades
@@ -21,6 +21,9 @@ internal sealed class BestGrades
 
     // Group of what is not to be bought at all.
     private const double NotForSale = 3;
+
+    // One at a time on a thread: the room is used again.
+    private static readonly ThreadLocal<BlockForces?> Room = new();
 
     private readonly Installation _installation;
     private readonly Baseline _baseline;
@@ -115,57 +118,57 @@ internal sealed class BestGrades
 
     private void LookThrough(GradeBlocks grades, CancellationToken cancellation)
     {
-        double[] room = ArrayPool<double>.Shared.Rent(4 * GradeBlock.Most);
-        try
+        BlockForces forces = Room.Value ??= new BlockForces();
+        for (int i = 0; i < grades.Blocks.Count; i++)
         {
-            for (int i = 0; i < grades.Blocks.Count; i++)
-            {
-                cancellation.ThrowIfCancellationRequested();
-                LookThrough(grades, i, room);
-            }
-        }
-        finally
-        {
-            ArrayPool<double>.Shared.Return(room);
+            cancellation.ThrowIfCancellationRequested();
+            LookThrough(grades, i, forces);
         }
     }
 
-    private void LookThrough(GradeBlocks grades, int blockIndex, double[] room)
+    private void LookThrough(GradeBlocks grades, int blockIndex, BlockForces forces)
     {
         GradeBlock block = grades.Blocks[blockIndex];
-        Span<double> governingN = room.AsSpan(0, GradeBlock.Most);
-        Span<double> pullN = room.AsSpan(GradeBlock.Most, GradeBlock.Most);
-        Span<double> pushN = room.AsSpan(2 * GradeBlock.Most, GradeBlock.Most);
-        Span<double> locks = room.AsSpan(3 * GradeBlock.Most, GradeBlock.Most);
-        _sums.WriteForces(block, governingN, pullN, pushN, locks);
-        for (int row = 0; row < block.Grades.Length; row += Vector256<double>.Count)
+        _sums.WriteForces(block, forces);
+        for (int row = 0; row < block.Grades.Length; row += Vector512<double>.Count)
         {
-            Standing four = StandingOf(
-                block,
-                row,
-                Vector256.Create<double>(governingN[row..]),
-                Vector256.Create<double>(pullN[row..]),
-                Vector256.Create<double>(pushN[row..]),
-                Vector256.Create<double>(locks[row..]));
-            uint there = block.Grades.Length - row >= Vector256<double>.Count ? 0b1111u : (1u << (block.Grades.Length - row)) - 1;
-            uint ranked = four.Rank.Within(_ranked) & there;
-            uint toBuy = _toBuyBy == BuyBy.Nothing ? 0 : four.Buy.Within(_toBuy) & there;
-            for (uint left = (ranked | toBuy | four.Unsure) & there; left != 0; left &= left - 1)
+            uint there = block.Grades.Length - row >= Vector512<double>.Count ? uint.MaxValue : (1u << (block.Grades.Length - row)) - 1;
+            Standing eight = StandingOf(block, row, forces);
+            uint asked = Asked(eight) & there;
+
+            // Their keys are of the least that they can take: only one that may then be among the best is worth a march.
+            uint untold = asked & (uint)Vector512.Create(forces.Untold, row).ExtractMostSignificantBits();
+            if (untold != 0)
             {
-                int lane = BitOperations.TrailingZeroCount(left);
-                Offer(grades, (blockIndex * GradeBlock.Most) + row + lane, lane, four);
+                for (uint left = untold; left != 0; left &= left - 1)
+                {
+                    _sums.Tell(block, row + BitOperations.TrailingZeroCount(left), forces);
+                }
+
+                eight = StandingOf(block, row, forces);
+                asked = Asked(eight) & asked;
+            }
+
+            for (; asked != 0; asked &= asked - 1)
+            {
+                int lane = BitOperations.TrailingZeroCount(asked);
+                Offer(grades, (blockIndex * GradeBlock.Most) + row + lane, lane, eight);
             }
         }
     }
 
-    private void Offer(GradeBlocks grades, int index, int lane, in Standing four)
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private uint Asked(in Standing eight) =>
+        eight.Rank.Within(_ranked) | (_toBuyBy == BuyBy.Nothing ? 0 : eight.Buy.Within(_toBuy)) | eight.Unsure;
+
+    private void Offer(GradeBlocks grades, int index, int lane, in Standing eight)
     {
-        if ((four.Unsure >> lane & 1) == 0)
+        if ((eight.Unsure >> lane & 1) == 0)
         {
-            OfferRanked(grades, index, four.Rank.Group[lane], four.Rank.Least[lane], four.Rank.Most[lane]);
-            if (_toBuyBy != BuyBy.Nothing && four.Buy.Group[lane] < NotForSale)
+            OfferRanked(grades, index, eight.Rank.Group[lane], eight.Rank.Least[lane], eight.Rank.Most[lane]);
+            if (_toBuyBy != BuyBy.Nothing && eight.Buy.Group[lane] < NotForSale)
             {
-                _toBuy.Offer(index, four.Buy.Group[lane], four.Buy.Least[lane], four.Buy.Most[lane]);
+                _toBuy.Offer(index, eight.Buy.Group[lane], eight.Buy.Least[lane], eight.Buy.Most[lane]);
             }
 
             return;
@@ -194,50 +197,48 @@ internal sealed class BestGrades
         }
     }
 
-    private Standing StandingOf(
-        GradeBlock block,
-        int row,
-        Vector256<double> governingN,
-        Vector256<double> pullN,
-        Vector256<double> pushN,
-        Vector256<double> locks)
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private Standing StandingOf(GradeBlock block, int row, BlockForces forces)
     {
-        Vector256<double> effortN = (governingN * _sums.ToGrip.Gain) + Vector256.Create(_sums.ToGrip.DragN);
-        Vector256<double> shortestM = Vector256.Create(block.ShortestM, row);
-        Vector256<double> stepM = Vector256.Create(block.StepM, row);
-        Vector256<double> steps = Vector256.Ceiling(
-            ((Vector256.Create(_installation.NeededLengthM) - shortestM) / stepM) - Vector256.Create(LengthsMade.Slack));
-        Vector256<double> orderM = shortestM + (Vector256.Max(Vector256<double>.Zero, steps) * stepM);
-        Vector256<double> ratedPullN = Vector256.Create(block.RatedPullN, row);
-        Vector256<double> ratedPushN = Vector256.Create(block.RatedPushN, row);
-        Vector256<double> fits = Vector256.AndNot(
-            Vector256.GreaterThanOrEqual(Vector256.Create(_tightestRadiusM), Vector256.Create(block.LeastRadiusM, row))
-                & Vector256.LessThanOrEqual(orderM, Vector256.Create(block.LongestM, row))
-                & Vector256.LessThanOrEqual(Vector256.Create(_neededTravelM), Vector256.Create(block.LongestTravelM, row)),
-            locks);
-        Vector256<double> unsure = fits & (Nearly(pullN, ratedPullN) | Nearly(pushN, ratedPushN));
-        fits &= Vector256.LessThanOrEqual(pullN, ratedPullN) & Vector256.LessThanOrEqual(pushN, ratedPushN);
+        Vector512<double> governingN = Vector512.Create(forces.GoverningN, row);
+        Vector512<double> pullN = Vector512.Create(forces.PullN, row);
+        Vector512<double> pushN = Vector512.Create(forces.PushN, row);
+        Vector512<double> effortN = (governingN * _sums.ToGrip.Gain) + Vector512.Create(_sums.ToGrip.DragN);
+        Vector512<double> shortestM = Vector512.Create(block.ShortestM, row);
+        Vector512<double> stepM = Vector512.Create(block.StepM, row);
+        Vector512<double> steps = Vector512.Ceiling(
+            ((Vector512.Create(_installation.NeededLengthM) - shortestM) / stepM) - Vector512.Create(LengthsMade.Slack));
+        Vector512<double> orderM = shortestM + (Vector512.Max(Vector512<double>.Zero, steps) * stepM);
+        Vector512<double> ratedPullN = Vector512.Create(block.RatedPullN, row);
+        Vector512<double> ratedPushN = Vector512.Create(block.RatedPushN, row);
+        Vector512<double> fits = Vector512.AndNot(
+            Vector512.GreaterThanOrEqual(Vector512.Create(_tightestRadiusM), Vector512.Create(block.LeastRadiusM, row))
+                & Vector512.LessThanOrEqual(orderM, Vector512.Create(block.LongestM, row))
+                & Vector512.LessThanOrEqual(Vector512.Create(_neededTravelM), Vector512.Create(block.LongestTravelM, row)),
+            Vector512.Create(forces.Locks, row));
+        Vector512<double> unsure = fits & (Nearly(pullN, ratedPullN) | Nearly(pushN, ratedPushN));
+        fits &= Vector512.LessThanOrEqual(pullN, ratedPullN) & Vector512.LessThanOrEqual(pushN, ratedPushN);
 
         KeyBands effort = KeyBands.Within(effortN, EffortError);
-        Vector256<double> perMetre = Vector256.Create(block.PricePerMetre, row);
-        Vector256<double> price = Vector256.Create(block.PriceAtNoLength, row) + (perMetre * orderM);
-        Vector256<double> priceError = Vector256.Create(PriceError) + (perMetre * PriceErrorM);
-        var priced = new KeyBands(Vector256<double>.Zero, price - priceError, price + priceError);
+        Vector512<double> perMetre = Vector512.Create(block.PricePerMetre, row);
+        Vector512<double> price = Vector512.Create(block.PriceAtNoLength, row) + (perMetre * orderM);
+        Vector512<double> priceError = Vector512.Create(PriceError) + (perMetre * PriceErrorM);
+        var priced = new KeyBands(Vector512<double>.Zero, price - priceError, price + priceError);
 
-        Vector256<double> coreIsKnown = Vector256.Equals(Vector256.Create(block.CoreIsKnown, row), Vector256<double>.One);
-        Vector256<double> presentN = Vector256.ConditionalSelect(
-            coreIsKnown, Vector256.Create(_presentN), Vector256.Create(_presentWithoutCoreN));
-        Vector256<double> savedN = presentN - effortN;
-        Vector256<double> savedErrorN = (effortN + Vector256.Create(_boundPresentN)) * EffortError;
-        Vector256<double> saves = Vector256.GreaterThanOrEqual(savedN, Vector256.Create(Saving.LeastN));
-        unsure |= fits & Vector256.LessThanOrEqual(Vector256.Abs(savedN - Vector256.Create(Saving.LeastN)), savedErrorN * 4);
-        Vector256<double> hasCost = saves & Vector256.LessThan(savedN, Vector256.Create(double.PositiveInfinity));
+        Vector512<double> coreIsKnown = Vector512.Equals(Vector512.Create(block.CoreIsKnown, row), Vector512<double>.One);
+        Vector512<double> presentN = Vector512.ConditionalSelect(
+            coreIsKnown, Vector512.Create(_presentN), Vector512.Create(_presentWithoutCoreN));
+        Vector512<double> savedN = presentN - effortN;
+        Vector512<double> savedErrorN = (effortN + Vector512.Create(_boundPresentN)) * EffortError;
+        Vector512<double> saves = Vector512.GreaterThanOrEqual(savedN, Vector512.Create(Saving.LeastN));
+        unsure |= fits & Vector512.LessThanOrEqual(Vector512.Abs(savedN - Vector512.Create(Saving.LeastN)), savedErrorN * 4);
+        Vector512<double> hasCost = saves & Vector512.LessThan(savedN, Vector512.Create(double.PositiveInfinity));
         var costs = new KeyBands(
-            Vector256<double>.Zero,
-            (priced.Least / (savedN + savedErrorN)) - Vector256.Create(CostError),
-            (priced.Most / (savedN - savedErrorN)) + Vector256.Create(CostError));
+            Vector512<double>.Zero,
+            (priced.Least / (savedN + savedErrorN)) - Vector512.Create(CostError),
+            (priced.Most / (savedN - savedErrorN)) + Vector512.Create(CostError));
 
-        KeyBands others = effort with { Group = Vector256.ConditionalSelect(fits, Vector256<double>.One, Vector256.Create(2.0)) };
+        KeyBands others = effort with { Group = Vector512.ConditionalSelect(fits, Vector512<double>.One, Vector512.Create(2.0)) };
         KeyBands rank = _ranking switch
         {
             Ranking.Effort => effort.Where(fits, others),
@@ -245,28 +246,28 @@ internal sealed class BestGrades
             _ => costs.Where(fits & hasCost, others),
         };
 
-        Vector256<double> meets = Vector256.LessThanOrEqual(effortN, Vector256.Create(_limitN));
-        unsure |= fits & Nearly(effortN, Vector256.Create(_limitN));
+        Vector512<double> meets = Vector512.LessThanOrEqual(effortN, Vector512.Create(_limitN));
+        unsure |= fits & Nearly(effortN, Vector512.Create(_limitN));
         KeyBands buy = _toBuyBy switch
         {
             BuyBy.CostPerForce => costs.Where(hasCost, priced.In(1)).Where(saves, effort.In(2)),
             BuyBy.Limit => priced.Where(meets, effort.In(1)).Where(saves, effort.In(2)),
             BuyBy.Fitness => priced.Where(meets, effort.In(1)).Plus(
-                _sums.Pushes ? Vector256.AndNot(Vector256.Create(2.0), coreIsKnown) : Vector256<double>.Zero),
+                _sums.Pushes ? Vector512.AndNot(Vector512.Create(2.0), coreIsKnown) : Vector512<double>.Zero),
             _ => default,
         };
         return new Standing(
-            rank, buy.Where(fits, effort.In(NotForSale)), unsure.ExtractMostSignificantBits());
+            rank, buy.Where(fits, effort.In(NotForSale)), (uint)unsure.ExtractMostSignificantBits());
     }
 
-    private static Vector256<double> Nearly(Vector256<double> figure, Vector256<double> edge) =>
-        Vector256.LessThanOrEqual(edge * (1 - EffortError), figure) & Vector256.LessThanOrEqual(figure, edge * (1 + EffortError))
-            & Vector256.LessThan(edge, Vector256.Create(double.PositiveInfinity));
+    private static Vector512<double> Nearly(Vector512<double> figure, Vector512<double> edge) =>
+        Vector512.LessThanOrEqual(edge * (1 - EffortError), figure) & Vector512.LessThanOrEqual(figure, edge * (1 + EffortError))
+            & Vector512.LessThan(edge, Vector512.Create(double.PositiveInfinity));
 
     private static CatalogGrade GradeAt(GradeBlocks grades, int index) =>
         grades.Blocks[index / GradeBlock.Most].Grades[index % GradeBlock.Most];
 
-    /// <summary>Where four grades stand.</summary>
+    /// <summary>Where eight grades stand.</summary>
     /// <param name="Rank">In the ranking.</param>
     /// <param name="Buy">Among those to buy: the least of all is bought.</param>
     /// <param name="Unsure">Those that are too near an edge to tell, as bits.</param>

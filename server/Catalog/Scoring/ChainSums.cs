@@ -13,7 +13,7 @@ internal sealed class ChainSums
 {
     private static readonly double AllBits = BitConverter.Int64BitsToDouble(-1);
 
-    private readonly Setting[] _settings;
+    private readonly Setting _likely;
     private readonly RouteSums _route;
 
     // The settings in which a cable that locks in any of them does, with the most that any load may push with.
@@ -22,7 +22,6 @@ internal sealed class ChainSums
     // Force at the output end of the cable, N, under the largest load of a kind; minus infinity where there is none.
     private readonly double _pullN;
     private readonly double _pushN;
-    private readonly double _governingPullN;
     private readonly double _governingN;
     private readonly LoadCase? _push;
     private readonly LoadCase? _governingPush;
@@ -33,20 +32,19 @@ internal sealed class ChainSums
     /// <param name="mostFriction">The largest friction of any grade that it will be asked for.</param>
     public ChainSums(Installation installation, Baseline baseline, double mostFriction)
     {
-        _settings = [.. baseline.Chains.Select(chain => chain.Setting.Along(installation.Chain.Route))];
-        Setting likely = _settings[0];
+        Setting[] settings = [.. baseline.Chains.Select(chain => chain.Setting.Along(installation.Chain.Route))];
+        Setting likely = _likely = settings[0];
         _route = new RouteSums(likely.Chain.Route, likely.WobbleRadPerM, likely.HiddenShare, mostFriction);
         _push = Largest(likely, load => load.Direction == Direction.Push);
         _governingPush = Largest(likely, load => load.Governs && load.Direction == Direction.Push);
-        _worstPushes = _push is null ? [] : [.. WorstOf(_settings).Select(setting => (
+        _worstPushes = _push is null ? [] : [.. WorstOf(settings).Select(setting => (
             setting,
             new RouteSums(setting.Chain.Route, setting.WobbleRadPerM, setting.HiddenShare, mostFriction),
             HeaviestPush(setting),
             OutputN(setting, HeaviestPush(setting))))];
         _pullN = OutputN(likely, Largest(likely, load => load.Direction == Direction.Pull));
         _pushN = OutputN(likely, _push);
-        _governingPullN = OutputN(likely, Largest(likely, load => load.Governs && load.Direction == Direction.Pull));
-        _governingN = Math.Max(_governingPullN, OutputN(likely, _governingPush));
+        _governingN = OutputN(likely, Largest(likely, load => load.Governs));
         ToGrip = Effort.FromCore(likely.Chain);
     }
 
@@ -56,92 +54,76 @@ internal sealed class ChainSums
     /// <summary>Whether anything is pushed.</summary>
     public bool Pushes => _push is not null;
 
-    /// <summary>Writes the forces in the cores of a block of grades.</summary>
+    /// <summary>Writes the forces in the cores of a block of grades; of a core that may snake, the least that they can be.</summary>
     /// <param name="block">The grades.</param>
-    /// <param name="governingN">Where to write the largest under the loads that decide, N.</param>
-    /// <param name="pullN">Where to write the largest under any that is pulled, N; minus infinity where none is.</param>
-    /// <param name="pushN">The same where one is pushed.</param>
-    /// <param name="locks">Where to write whether it may lock in push: all bits set, or none.</param>
-    public void WriteForces(GradeBlock block, Span<double> governingN, Span<double> pullN, Span<double> pushN, Span<double> locks)
+    /// <param name="forces">Where to write them.</param>
+    public void WriteForces(GradeBlock block, BlockForces forces)
     {
-        bool snakes = _push is not null && block.Cables.HasCores;
-        _route.WriteStages(block.Cables, governingN, pullN);
-        for (int row = 0; row < block.Cables.Rows; row += Vector256<double>.Count)
+        _route.WriteStages(block.Cables, forces.GoverningN, forces.PullN);
+        for (int row = 0; row < block.Cables.Rows; row += Vector512<double>.Count)
         {
-            Vector256<double> gain = Vector256.Create<double>(governingN[row..]);
-            Vector256<double> dragN = Vector256.Create<double>(pullN[row..]);
-            Vector256<double> governing = snakes
-                ? Vector256.ConditionalSelect(
-                    Vector256.Equals(Vector256.Create(block.CoreIsKnown, row), Vector256<double>.One),
-                    Vector256.Create(_governingPullN),
-                    Vector256.Create(_governingN))
-                : Vector256.Create(_governingN);
-            ((gain * governing) + dragN).CopyTo(governingN[row..]);
-            ((gain * _pullN) + dragN).CopyTo(pullN[row..]);
-            ((gain * _pushN) + dragN).CopyTo(pushN[row..]);
+            Vector512<double> gain = Vector512.Create<double>(forces.GoverningN.AsSpan(row));
+            Vector512<double> dragN = Vector512.Create<double>(forces.PullN.AsSpan(row));
+            ((gain * _governingN) + dragN).CopyTo(forces.GoverningN, row);
+            ((gain * _pullN) + dragN).CopyTo(forces.PullN, row);
+            ((gain * _pushN) + dragN).CopyTo(forces.PushN, row);
         }
 
-        locks[..block.Cables.Rows].Clear();
-        if (snakes)
+        forces.Locks.AsSpan(0, block.Cables.Rows).Clear();
+        forces.Untold.AsSpan(0, block.Cables.Rows).Clear();
+        if (_push is not null && block.Cables.HasCores)
         {
-            WriteSnaking(block, governingN, pushN, locks);
+            FindUntold(block, forces);
         }
     }
 
-    // A core that may snake is marched only where it may matter.
-    private void WriteSnaking(GradeBlock block, Span<double> governingN, Span<double> pushN, Span<double> locks)
+    /// <summary>Marches a grade whose core may snake, and writes what it finds.</summary>
+    public void Tell(GradeBlock block, int row, BlockForces forces)
     {
-        Setting likely = _settings[0];
-        WriteLocks(block, locks);
-        double[] fadingM = ArrayPool<double>.Shared.Rent(GradeBlock.Most);
+        CableBands bands = block.Grades[row].Grade.Bands;
+        CableCoefficients cable = _likely.Of(bands, BandEnd.Likely);
+        forces.PushN[row] = Effort.CoreForceN(_likely.Chain, cable, _push!);
+        if (_governingPush is { } load)
+        {
+            forces.GoverningN[row] = Math.Max(
+                forces.GoverningN[row],
+                ReferenceEquals(load, _push) ? forces.PushN[row] : Effort.CoreForceN(_likely.Chain, cable, load));
+        }
+
+        // Every force rises with each band, so that a cable that locks at all does at the high ends.
+        bool locks = _worstPushes.Any(worst => double.IsInfinity(
+            Effort.CoreForceN(worst.Setting.Chain, worst.Setting.Of(bands, BandEnd.High), worst.Heaviest)));
+        forces.Locks[row] = locks ? AllBits : 0;
+        forces.Untold[row] = 0;
+    }
+
+    // A core that snakes takes no less than in pull. Where it can take no more than what decides in any case, and not lock, nothing is untold.
+    private void FindUntold(GradeBlock block, BlockForces forces)
+    {
+        double[] room = ArrayPool<double>.Shared.Rent(3 * GradeBlock.Most);
+        Span<double> fadingM = room.AsSpan(0, GradeBlock.Most);
+        Span<double> gain = room.AsSpan(GradeBlock.Most, GradeBlock.Most);
+        Span<double> dragN = room.AsSpan(2 * GradeBlock.Most, GradeBlock.Most);
         _route.WriteFadingLengths(block.Cables, fadingM);
         for (int i = 0; i < block.Grades.Length; i++)
         {
-            CableBands bands = block.Grades[i].Grade.Bands;
-            if (bands.Core is null)
-            {
-                continue;
-            }
-
-            // What the governing push takes is no more than what the largest does.
-            double mostN = SnakingBound.MostInputN(pushN[i], block.Cables.SnakingRate[i], fadingM[i]);
-            if (mostN <= block.RatedPushN[i] && mostN <= governingN[i])
-            {
-                pushN[i] = mostN;
-                continue;
-            }
-
-            CableCoefficients cable = likely.Of(bands, BandEnd.Likely);
-            pushN[i] = Effort.CoreForceN(likely.Chain, cable, _push!);
-            double governingPushN =
-                ReferenceEquals(_governingPush, _push) ? pushN[i]
-                : _governingPush is { } load ? Effort.CoreForceN(likely.Chain, cable, load)
-                : double.NegativeInfinity;
-            governingN[i] = Math.Max(governingN[i], governingPushN);
+            double leastN = forces.PushN[i];
+            double mostN = SnakingBound.MostInputN(leastN, block.Cables.SnakingRate[i], fadingM[i]);
+            bool isToldRating = leastN > block.RatedPushN[i] || mostN <= block.RatedPushN[i];
+            bool isToldEffort = mostN <= forces.GoverningN[i] || _governingPush is null || block.Cables.SnakingRate[i] == 0;
+            forces.Untold[i] = isToldRating && isToldEffort ? 0 : AllBits;
         }
 
-        ArrayPool<double>.Shared.Return(fadingM);
-    }
-
-    // Every force rises with each band, so that a cable that locks at all does at the high ends.
-    private void WriteLocks(GradeBlock block, Span<double> locks)
-    {
-        double[] room = ArrayPool<double>.Shared.Rent(3 * GradeBlock.Most);
-        Span<double> gain = room.AsSpan(0, GradeBlock.Most);
-        Span<double> dragN = room.AsSpan(GradeBlock.Most, GradeBlock.Most);
-        Span<double> fadingM = room.AsSpan(2 * GradeBlock.Most, GradeBlock.Most);
-        foreach ((Setting setting, RouteSums route, LoadCase heaviest, double outputN) in _worstPushes)
+        foreach ((Setting _, RouteSums route, LoadCase _, double outputN) in _worstPushes)
         {
             route.WriteStages(block.AtHighEnd, gain, dragN);
             route.WriteFadingLengths(block.AtHighEnd, fadingM);
             for (int i = 0; i < block.Grades.Length; i++)
             {
-                double mostN = SnakingBound.MostInputN(
-                    (gain[i] * outputN) + dragN[i], block.AtHighEnd.SnakingRate[i], fadingM[i]);
-                if (double.IsInfinity(mostN) && double.IsInfinity(
-                    Effort.CoreForceN(setting.Chain, setting.Of(block.Grades[i].Grade.Bands, BandEnd.High), heaviest)))
+                double pulledN = (gain[i] * outputN) + dragN[i];
+                if (double.IsInfinity(SnakingBound.MostInputN(pulledN, block.AtHighEnd.SnakingRate[i], fadingM[i])))
                 {
-                    locks[i] = AllBits;
+                    forces.Untold[i] = AllBits;
                 }
             }
         }

@@ -4,7 +4,7 @@ using CableCatalog.Mechanics.Bands;
 namespace CableCatalog.Mechanics.Cables;
 
 /// <summary>Many cables at one end of their bands, each property in a column of its own, so that <see cref="RouteSums"/> takes
-/// four of them at once. The columns are filled up to a whole number of fours with cables that take no force.</summary>
+/// eight of them at once. The columns are filled up to a whole number of eights with cables that take no force.</summary>
 public sealed class CableColumns
 {
     /// <summary>Lays cables out.</summary>
@@ -36,7 +36,7 @@ public sealed class CableColumns
         }
     }
 
-    /// <summary>Rows with those that fill up the last four.</summary>
+    /// <summary>Rows with those that fill up the last eight.</summary>
     public int Rows => Friction.Length;
 
     /// <summary>The largest friction of any.</summary>
@@ -63,6 +63,6 @@ public sealed class CableColumns
     /// <summary>1/sqrt(C), m^-0.5.</summary>
     internal double[] PerRootClearance { get; }
 
-    /// <summary>A number of rows filled up to a whole number of fours.</summary>
-    public static int Filled(int count) => (count + Vector256<double>.Count - 1) / Vector256<double>.Count * Vector256<double>.Count;
+    /// <summary>A number of rows filled up to a whole number of eights.</summary>
+    public static int Filled(int count) => (count + Vector512<double>.Count - 1) / Vector512<double>.Count * Vector512<double>.Count;
 }

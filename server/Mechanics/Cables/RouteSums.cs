@@ -48,25 +48,25 @@ public sealed class RouteSums
     public void WriteStages(CableColumns cables, Span<double> gain, Span<double> dragN)
     {
         ArgumentNullException.ThrowIfNull(cables);
-        for (int row = 0; row < cables.Rows; row += Vector256<double>.Count)
+        for (int row = 0; row < cables.Rows; row += Vector512<double>.Count)
         {
-            Vector256<double> friction = Four(cables.Friction, row);
-            Vector256<double> onRoute = friction * _onRoute;
-            Vector256<double> whole = Vector256.Exp(onRoute * _wholeRad);
-            Vector256<double> integralM = IntegralM(onRoute);
-            Vector256<double> sealN = Four(cables.SealDragN, row);
-            Vector256<double> resultN = (sealN * whole) + sealN + (Four(cables.RunningDragNPerM, row) * integralM);
+            Vector512<double> friction = Eight(cables.Friction, row);
+            Vector512<double> onRoute = friction * _onRoute;
+            Vector512<double> whole = Vector512.Exp(onRoute * _wholeRad);
+            Vector512<double> integralM = IntegralM(onRoute);
+            Vector512<double> sealN = Eight(cables.SealDragN, row);
+            Vector512<double> resultN = (sealN * whole) + sealN + (Eight(cables.RunningDragNPerM, row) * integralM);
             if (cables.HasCores)
             {
-                Vector256<double> perRootClearance = Four(cables.PerRootClearance, row);
-                Vector256<double> elastic = Vector256<double>.Zero;
+                Vector512<double> perRootClearance = Eight(cables.PerRootClearance, row);
+                Vector512<double> elastic = Vector512<double>.Zero;
                 foreach (Joint joint in _joints)
                 {
-                    Vector256<double> shortness = Vector256.Min(Vector256<double>.One, joint.Shortness * perRootClearance);
-                    elastic += joint.Factor * shortness * Vector256.Exp(onRoute * joint.FromHelmRad);
+                    Vector512<double> shortness = Vector512.Min(Vector512<double>.One, joint.Shortness * perRootClearance);
+                    elastic += joint.Factor * shortness * Vector512.Exp(onRoute * joint.FromHelmRad);
                 }
 
-                resultN += friction * Four(cables.ElasticFactor, row) * elastic;
+                resultN += friction * Eight(cables.ElasticFactor, row) * elastic;
             }
 
             whole.CopyTo(gain[row..]);
@@ -84,28 +84,28 @@ public sealed class RouteSums
 
         // With a sign that changes, the sum loses digits where the exponent is large; nothing fades over more than the whole length.
         bool isLong = cables.MostFriction * _onRoute * _wholeRad > 10;
-        for (int row = 0; row < cables.Rows; row += Vector256<double>.Count)
+        for (int row = 0; row < cables.Rows; row += Vector512<double>.Count)
         {
-            Vector256<double> fadingM = IntegralM(-(Four(cables.Friction, row) * _onRoute));
-            (isLong ? Vector256.Create(_momentsM[0]) : fadingM * (1 + 1e-6)).CopyTo(lengthM[row..]);
+            Vector512<double> fadingM = IntegralM(-(Eight(cables.Friction, row) * _onRoute));
+            (isLong ? Vector512.Create(_momentsM[0]) : fadingM * (1 + 1e-6)).CopyTo(lengthM[row..]);
         }
     }
 
     // The even terms and the odd ones apart: a sum waits for the one before it.
-    private Vector256<double> IntegralM(Vector256<double> onRoute)
+    private Vector512<double> IntegralM(Vector512<double> onRoute)
     {
-        Vector256<double> squared = onRoute * onRoute;
-        (Vector256<double> even, Vector256<double> odd) = (Vector256<double>.Zero, Vector256<double>.Zero);
+        Vector512<double> squared = onRoute * onRoute;
+        (Vector512<double> even, Vector512<double> odd) = (Vector512<double>.Zero, Vector512<double>.Zero);
         for (int n = _momentsM.Length - 2; n >= 0; n -= 2)
         {
-            odd = Vector256.MultiplyAddEstimate(odd, squared, Vector256.Create(_momentsM[n + 1]));
-            even = Vector256.MultiplyAddEstimate(even, squared, Vector256.Create(_momentsM[n]));
+            odd = Vector512.MultiplyAddEstimate(odd, squared, Vector512.Create(_momentsM[n + 1]));
+            even = Vector512.MultiplyAddEstimate(even, squared, Vector512.Create(_momentsM[n]));
         }
 
-        return Vector256.MultiplyAddEstimate(odd, onRoute, even);
+        return Vector512.MultiplyAddEstimate(odd, onRoute, even);
     }
 
-    private static Vector256<double> Four(double[] column, int row) => Vector256.Create(column, row);
+    private static Vector512<double> Eight(double[] column, int row) => Vector512.Create(column, row);
 
     // The terms x^n/n! that make up e^x to the last bit, an even number of them.
     private static int Terms(double x)

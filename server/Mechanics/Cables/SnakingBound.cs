@@ -14,8 +14,18 @@ public static class SnakingBound
     public static double MostInputN(double pulledN, double rate, double fadingLengthM)
     {
         double q = rate * pulledN * fadingLengthM;
-        return q <= 0.25 ? pulledN * (1 + (2 * q))
-            : q <= 1 / Math.E ? pulledN * Math.E
-            : double.PositiveInfinity;
+        if (!(q <= 1 / Math.E))
+        {
+            return double.PositiveInfinity;
+        }
+
+        // Each such step from a c that holds gives a smaller one that does.
+        double c = q <= 0.25 ? 1 + (2 * q) : Math.E;
+        for (int i = 0; i < 4 && q > 0.05; i++)
+        {
+            c = Math.Exp(q * c);
+        }
+
+        return pulledN * c;
     }
 }

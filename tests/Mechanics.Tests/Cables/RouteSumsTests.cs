@@ -49,14 +49,14 @@ public class RouteSumsTests
     }
 
     [Fact]
-    public void The_rows_that_fill_up_the_last_four_take_no_force()
+    public void The_rows_that_fill_up_the_last_eight_take_no_force()
     {
         var columns = new CableColumns([new CableBands(Band.Exactly(0.2), Band.Exactly(1), Band.Exactly(1), new Core(0.1, 1e-3))], BandEnd.High);
         double[] gain = new double[columns.Rows];
         double[] dragN = new double[columns.Rows];
         new RouteSums(new CableRoute([new Bend(1, 0.2)]), 0.05, 0, columns.MostFriction).WriteStages(columns, gain, dragN);
-        Assert.Equal([1.0, 1, 1], gain[1..]);
-        Assert.Equal([0.0, 0, 0], dragN[1..]);
+        Assert.Equal(Enumerable.Repeat(1.0, 7), gain[1..]);
+        Assert.Equal(Enumerable.Repeat(0.0, 7), dragN[1..]);
     }
 
     // Against the march. Most of those that it speaks of snake; of those that lock it never does.
