@@ -6,6 +6,7 @@ namespace CableCatalog.Mechanics.Chains;
 public sealed class CoreForces
 {
     private readonly double[] _coreN;
+    private readonly double[] _gripN;
 
     /// <summary>Marches a cable.</summary>
     /// <param name="setting">What it is set in.</param>
@@ -14,10 +15,13 @@ public sealed class CoreForces
     {
         (Setting, Cable) = (setting, cable);
         _coreN = new double[setting.Loads.Count];
+        _gripN = new double[setting.Loads.Count];
+        double worstAtRad = setting.Chain.Helm.Sweep?.WorstAtRad ?? 0;
         for (int i = 0; i < _coreN.Length; i++)
         {
             _coreN[i] = Effort.CoreForceN(setting.Chain, cable, setting.Loads[i]);
-            WorstN = setting.Loads[i].Governs ? Math.Max(WorstN, AtGripN(i)) : WorstN;
+            _gripN[i] = Effort.AtGripN(setting.Chain, _coreN[i], worstAtRad);
+            WorstN = setting.Loads[i].Governs ? Math.Max(WorstN, _gripN[i]) : WorstN;
         }
     }
 
@@ -44,6 +48,5 @@ public sealed class CoreForces
         : _coreN[load];
 
     /// <summary>Effort under a load where the sweep makes it worst, N; infinite where it locks.</summary>
-    public double AtGripN(int load) =>
-        Effort.AtGripN(Setting.Chain, _coreN[load], Setting.Chain.Helm.Sweep?.WorstAtRad ?? 0);
+    public double AtGripN(int load) => _gripN[load];
 }
