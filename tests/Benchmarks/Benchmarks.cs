@@ -37,7 +37,7 @@ internal static class Benchmarks
             await Console.Error.WriteLineAsync($"{part} ...");
             if (part == "growth")
             {
-                grown.AddRange(GrowthBenchmark.Run());
+                grown.AddRange([.. GrowthBenchmark.Run(), await BatchBenchmark.GrownAsync()]);
             }
             else
             {
@@ -45,7 +45,7 @@ internal static class Benchmarks
             }
         }
 
-        string page = BenchmarkPage.Of(rows, grown, DateOnly.FromDateTime(DateTime.UtcNow));
+        string page = BenchmarkPage.Of(args, rows, grown, DateOnly.FromDateTime(DateTime.UtcNow));
         Console.Write(page);
         if (all)
         {

@@ -20,7 +20,7 @@ internal sealed class BestGrades
     private const double CostError = 1e-9;
 
     // Group of what is not to be bought at all.
-    private const double NotForSale = 3;
+    private const double NotForSale = 9;
 
     // One at a time on a thread: the room is used again.
     private static readonly ThreadLocal<BlockForces?> Room = new();
@@ -90,21 +90,48 @@ internal sealed class BestGrades
         int count,
         CancellationToken cancellation)
     {
+        if (!ChainSums.CanSum(installation, baseline, grades.MostFriction))
+        {
+            return OfAll(installation, baseline, grades, ranking, after, count, cancellation);
+        }
+
         var search = new BestGrades(installation, baseline, before, grades, ranking, after, count);
         search.LookThrough(grades, cancellation);
-        GradeScore[] best =
-        [
-            .. search._ranked.Indices
-                .Select(index => search.ScoreAt(grades, index))
-                .Select(score => (Score: score, Key: RankKey.Of(score, ranking)))
-                .Where(one => after is not { } last || one.Key > last)
-                .OrderBy(one => one.Key)
-                .Take(count)
-                .Select(one => one.Score),
-        ];
-        GradeScore[] toBuy = [.. search._toBuy.Indices.Select(index => search.ScoreAt(grades, index)).Where(score => score.Fits)];
-        return (best, toBuy);
+        return (
+            Ranked(search._ranked.Indices.Select(index => search.ScoreAt(grades, index)), ranking, after, count),
+            [.. search._toBuy.Indices.Select(index => search.ScoreAt(grades, index)).Where(score => score.Fits)]);
     }
+
+    // With more friction and angle than any sum holds, which a diagnosis may think of, all are scored.
+    private static (IReadOnlyList<GradeScore> Best, IReadOnlyList<GradeScore> ToBuy) OfAll(
+        Installation installation,
+        Baseline baseline,
+        GradeBlocks grades,
+        Ranking ranking,
+        RankKey? after,
+        int count,
+        CancellationToken cancellation)
+    {
+        GradeScore[] all =
+        [
+            .. grades.Grades.Select(grade =>
+            {
+                cancellation.ThrowIfCancellationRequested();
+                return GradeScore.Of(installation, baseline, grade);
+            }),
+        ];
+        return (Ranked(all, ranking, after, count), [.. all.Where(score => score.Fits)]);
+    }
+
+    private static GradeScore[] Ranked(IEnumerable<GradeScore> scores, Ranking ranking, RankKey? after, int count) =>
+    [
+        .. scores
+            .Select(score => (Score: score, Key: RankKey.Of(score, ranking)))
+            .Where(one => after is not { } last || one.Key > last)
+            .OrderBy(one => one.Key)
+            .Take(count)
+            .Select(one => one.Score),
+    ];
 
     private GradeScore ScoreAt(GradeBlocks grades, int index)
     {
@@ -165,19 +192,48 @@ internal sealed class BestGrades
     {
         if ((eight.Unsure >> lane & 1) == 0)
         {
-            OfferRanked(grades, index, eight.Rank.Group[lane], eight.Rank.Least[lane], eight.Rank.Most[lane]);
-            if (_toBuyBy != BuyBy.Nothing && eight.Buy.Group[lane] < NotForSale)
+            (double group, double least, double most) = (eight.Rank.Group[lane], eight.Rank.Least[lane], eight.Rank.Most[lane]);
+            if (_ranking == Ranking.Price && group == 0)
             {
-                _toBuy.Offer(index, eight.Buy.Group[lane], eight.Buy.Least[lane], eight.Buy.Most[lane]);
+                least = most = PriceOf(grades, index);
             }
 
+            OfferRanked(grades, index, group, least, most);
+            (group, least, most) = (eight.Buy.Group[lane], eight.Buy.Least[lane], eight.Buy.Most[lane]);
+            if (_toBuyBy == BuyBy.Nothing || group >= NotForSale)
+            {
+                return;
+            }
+
+            bool isByPrice = _toBuyBy switch
+            {
+                BuyBy.CostPerForce => group == 1,
+                BuyBy.Limit => group == 0,
+                _ => group is 0 or 2,
+            };
+            if (isByPrice)
+            {
+                least = most = PriceOf(grades, index);
+            }
+
+            _toBuy.Offer(index, group, least, most);
             return;
         }
 
         GradeScore score = ScoreAt(grades, index);
         RankKey key = RankKey.Of(score, _ranking);
         OfferRanked(grades, index, key.Group, key.Value, key.Value);
-        _toBuy.Offer(index, 0, double.NegativeInfinity, double.NegativeInfinity, isSure: false);
+        if (_toBuyBy != BuyBy.Nothing && score.Fits)
+        {
+            _toBuy.Offer(index, 0, double.NegativeInfinity, double.NegativeInfinity, isSure: false);
+        }
+    }
+
+    // To the cent: many grades may have one price, and then ids decide.
+    private double PriceOf(GradeBlocks grades, int index)
+    {
+        Grade grade = GradeAt(grades, index).Grade;
+        return (double)grade.Price.For(grade.Ratings.LengthsMade.OrderLengthM(_installation.NeededLengthM)!.Value).Amount;
     }
 
     // Of those that may or may not come after the last page, none may crowd out one that does.
@@ -231,7 +287,8 @@ internal sealed class BestGrades
         Vector512<double> savedN = presentN - effortN;
         Vector512<double> savedErrorN = (effortN + Vector512.Create(_boundPresentN)) * EffortError;
         Vector512<double> saves = Vector512.GreaterThanOrEqual(savedN, Vector512.Create(Saving.LeastN));
-        unsure |= fits & Vector512.LessThanOrEqual(Vector512.Abs(savedN - Vector512.Create(Saving.LeastN)), savedErrorN * 4);
+        bool savingDecides = _ranking == Ranking.CostPerForceSaved || _toBuyBy is BuyBy.CostPerForce or BuyBy.Limit;
+        unsure |= fits & Mask(savingDecides) & Vector512.LessThanOrEqual(Vector512.Abs(savedN - Vector512.Create(Saving.LeastN)), savedErrorN * 4);
         Vector512<double> hasCost = saves & Vector512.LessThan(savedN, Vector512.Create(double.PositiveInfinity));
         var costs = new KeyBands(
             Vector512<double>.Zero,
@@ -247,7 +304,7 @@ internal sealed class BestGrades
         };
 
         Vector512<double> meets = Vector512.LessThanOrEqual(effortN, Vector512.Create(_limitN));
-        unsure |= fits & Nearly(effortN, Vector512.Create(_limitN));
+        unsure |= fits & Mask(_toBuyBy is BuyBy.Limit or BuyBy.Fitness) & Nearly(effortN, Vector512.Create(_limitN));
         KeyBands buy = _toBuyBy switch
         {
             BuyBy.CostPerForce => costs.Where(hasCost, priced.In(1)).Where(saves, effort.In(2)),
@@ -259,6 +316,8 @@ internal sealed class BestGrades
         return new Standing(
             rank, buy.Where(fits, effort.In(NotForSale)), (uint)unsure.ExtractMostSignificantBits());
     }
+
+    private static Vector512<double> Mask(bool set) => set ? Vector512<double>.AllBitsSet : Vector512<double>.Zero;
 
     private static Vector512<double> Nearly(Vector512<double> figure, Vector512<double> edge) =>
         Vector512.LessThanOrEqual(edge * (1 - EffortError), figure) & Vector512.LessThanOrEqual(figure, edge * (1 + EffortError))

@@ -48,6 +48,11 @@ internal sealed class ChainSums
         ToGrip = Effort.FromCore(likely.Chain);
     }
 
+    /// <summary>Whether an installation can be summed for cables of up to some friction: see <see cref="RouteSums.MostExponent"/>.</summary>
+    public static bool CanSum(Installation installation, Baseline baseline, double mostFriction) => baseline.Chains.All(chain =>
+        RouteSums.Exponent(
+            installation.Chain.Route, chain.Setting.WobbleRadPerM, chain.Setting.HiddenShare, mostFriction) <= RouteSums.MostExponent);
+
     /// <summary>From the force in the core to the effort where the sweep makes it worst.</summary>
     public Stage ToGrip { get; }
 

@@ -1,7 +1,8 @@
 namespace CableCatalog.Catalog.Scoring;
 
 /// <summary>Who may be among the least K of many whose keys are known to within an error: a key is a group, which is exact, and a value
-/// between a least and a most. In no more memory than K and those that cannot be told from the last of them.</summary>
+/// between a least and a most. In no more memory than K, those that cannot be told from the last of them, and those
+/// that may not count.</summary>
 /// <param name="count">K, at least 1.</param>
 internal sealed class Shortlist(int count)
 {

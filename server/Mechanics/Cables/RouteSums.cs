@@ -11,16 +11,21 @@ namespace CableCatalog.Mechanics.Cables;
 /// <see cref="ElasticBend"/>, is mu EI/sqrt(C) times what is the route's, the shortness of a lone bend apart.</remarks>
 public sealed class RouteSums
 {
+    /// <summary>The most that friction times the whole angle of a route may be: e to it, times any load, is a number still.</summary>
+    public const double MostExponent = 300;
+
     private readonly double _wholeRad;
     private readonly double[] _momentsM;
     private readonly Joint[] _joints;
     private readonly double _onRoute;
+    private readonly double _mostExponent;
 
     /// <summary>Sums a route.</summary>
     /// <param name="route">The route.</param>
     /// <param name="wobbleRadPerM">phi, rad/m, >= 0.</param>
     /// <param name="hiddenShare">Angle hidden in the route, as a share of what is described.</param>
     /// <param name="mostFriction">The largest friction coefficient of any cable that it will be asked for.</param>
+    /// <exception cref="ArgumentOutOfRangeException"><see cref="Exponent"/> is over <see cref="MostExponent"/>.</exception>
     public RouteSums(CableRoute route, double wobbleRadPerM, double hiddenShare, double mostFriction)
     {
         ArgumentNullException.ThrowIfNull(route);
@@ -33,13 +38,24 @@ public sealed class RouteSums
         }
 
         _wholeRad = fromHelmRad[^1];
-        _joints = [.. route.Joints.Index().Where(joint => joint.Item.ChangePerM > 0).Select(joint => Joint.Of(joint.Item, fromHelmRad[joint.Index]))];
-        _momentsM = new double[Terms(mostFriction * _onRoute * _wholeRad)];
+        _joints =
+        [
+            .. route.Joints.Index()
+                .Where(joint => joint.Item.ChangePerM > 0)
+                .Select(joint => Joint.Of(joint.Item, fromHelmRad[joint.Index])),
+        ];
+        _mostExponent = Exponent(route, wobbleRadPerM, hiddenShare, mostFriction);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(_mostExponent, MostExponent);
+        _momentsM = new double[Terms(_mostExponent)];
         for (int i = 0; i < route.Sections.Count; i++)
         {
             AddMoments(route.Sections[i].LengthM, fromHelmRad[i], fromHelmRad[i + 1]);
         }
     }
+
+    /// <summary>Friction times the whole angle of a route, wobble and what is hidden counted.</summary>
+    public static double Exponent(CableRoute route, double wobbleRadPerM, double hiddenShare, double friction) =>
+        friction * (1 + hiddenShare) * (route.TotalBendRad + (wobbleRadPerM * route.LengthM));
 
     /// <summary>What the route makes of each cable: F_in = gain F_out + drag, in pull; in push too where its core is not known.</summary>
     /// <param name="cables">The cables.</param>
@@ -74,8 +90,8 @@ public sealed class RouteSums
         }
     }
 
-    /// <summary>The length over which the force fades from the helm to the output end, for each cable: the integral of e^(-mu A), m, to
-    /// within a millionth of the route's length and no less than it is.</summary>
+    /// <summary>The length over which the force fades from the helm to the output end, for each cable: the integral of e^(-mu A), m, or a
+    /// little more; of a route with very much friction its whole length.</summary>
     /// <param name="cables">The cables.</param>
     /// <param name="lengthM">Where to write it, a row for each.</param>
     public void WriteFadingLengths(CableColumns cables, Span<double> lengthM)
@@ -83,7 +99,7 @@ public sealed class RouteSums
         ArgumentNullException.ThrowIfNull(cables);
 
         // With a sign that changes, the sum loses digits where the exponent is large; nothing fades over more than the whole length.
-        bool isLong = cables.MostFriction * _onRoute * _wholeRad > 10;
+        bool isLong = _mostExponent > 8;
         for (int row = 0; row < cables.Rows; row += Vector512<double>.Count)
         {
             Vector512<double> fadingM = IntegralM(-(Eight(cables.Friction, row) * _onRoute));

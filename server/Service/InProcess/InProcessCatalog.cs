@@ -102,7 +102,12 @@ public sealed class InProcessCatalog : CallInvoker, IAsyncDisposable
         call.Note(Caller.ThisProgram);
         lock (_calls)
         {
-            ObjectDisposedException.ThrowIf(_isOver, this);
+            if (_isOver)
+            {
+                call.Dispose();
+                throw new ObjectDisposedException(nameof(InProcessCatalog));
+            }
+
             _calls.Add(call);
         }
 

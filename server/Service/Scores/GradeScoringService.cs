@@ -35,7 +35,8 @@ internal sealed class GradeScoringService(
         await call.RunAsync(() => ScoreAllAsync(requestStream, responseStream, context, call));
     }
 
-    // As many at once as there are processors. An answer that is not taken holds up the requests behind it, so that nothing piles up here.
+    // About as many at once as there are processors. An answer that is not taken holds up the requests behind it, so that nothing piles
+    // up here.
     private async Task ScoreAllAsync(
         IAsyncStreamReader<V1.ScoreInstallationsRequest> requestStream,
         IServerStreamWriter<V1.ScoreInstallationsResponse> responseStream,
@@ -55,8 +56,13 @@ internal sealed class GradeScoringService(
         }
         finally
         {
+            // Nothing works on when the call is over.
             await over.CancelAsync();
             await reading;
+            while (underWay.Reader.TryRead(out Task<V1.ScoreInstallationsResponse>? left))
+            {
+                await left.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+            }
         }
 
         // Whatever ends the reading ends the writing, once what was read before has been answered.
@@ -69,7 +75,8 @@ internal sealed class GradeScoringService(
                 {
                     await call.CountAsync(rates);
                     (long number, V1.ScoreInstallationsRequest one) = (index, requestStream.Current);
-                    await underWay.Writer.WriteAsync(Task.Run(() => Answer(number, one, context, over.Token), over.Token), over.Token);
+                    await underWay.Writer.WaitToWriteAsync(over.Token);
+                    underWay.Writer.TryWrite(Task.Run(() => Answer(number, one, context, over.Token)));
                 }
             }
             catch (Exception ended)

@@ -40,10 +40,16 @@ internal static class CommandsBenchmark
             var rows = new List<Measured>();
             foreach (string[] command in All)
             {
-                string[] full = [.. command.Select(word => File.Exists(Path.Combine(demo, word)) ? Path.Combine(demo, word) : word), "--catalog", catalog];
+                string[] full =
+                [
+                    .. command.Select(word => File.Exists(Path.Combine(demo, word)) ? Path.Combine(demo, word) : word),
+                    "--catalog",
+                    catalog,
+                ];
                 double ms = KernelClock.Best(() => RunAsync(full).GetAwaiter().GetResult()) / 1000;
                 compareMs ??= ms;
-                rows.Add(new Measured("Diagnosis, routes, odds, quotes", string.Join(' ', command), ms, "compare of one control", compareMs.Value, "ms"));
+                rows.Add(new Measured(
+                    "Diagnosis, routes, odds, quotes", string.Join(' ', command), ms, "compare of one control", compareMs.Value, "ms"));
             }
 
             return rows;

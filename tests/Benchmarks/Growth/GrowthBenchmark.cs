@@ -22,7 +22,7 @@ internal sealed record Grown(string What, IReadOnlyList<double> Sizes, IReadOnly
     public double Exponent => Fit.Line([.. Sizes.Select(size => Math.Log(size))], [.. Microseconds.Select(us => Math.Log(us))]).B;
 }
 
-/// <summary>Cost against the number of grades, bends, readings and obstacles, and the size of a batch.</summary>
+/// <summary>Cost against the number of grades, bends, readings and obstacles.</summary>
 internal static class GrowthBenchmark
 {
     /// <summary>Measures each.</summary>
@@ -32,7 +32,6 @@ internal static class GrowthBenchmark
         Of("bends of the route (20,000 grades, cores known)", [2, 4, 8, 16, 32, 64], Bends),
         Of("readings of a weight test", [3, 6, 12, 24, 48], Readings),
         Of("obstacles in the way of a new route", [1, 2, 4, 8, 16], Obstacles),
-        Of("installations in a batch (1,000 grades each)", [10, 40, 160, 640], Batch),
     ];
 
     private static Grown Of(string what, int[] sizes, Func<int, Action> work) =>
@@ -43,18 +42,6 @@ internal static class GrowthBenchmark
     private static Action Bends(int bends) => Scoring(
         InventedControls.Pulled with { Chain = InventedControls.Pulled.Chain.Along(InventedControls.Route(bends)) },
         ManyGrades.Catalogue(20_000, 7, 1));
-
-    private static Action Batch(int installations)
-    {
-        Action one = Scoring(InventedControls.Pulled, ManyGrades.Catalogue(1000, 7, 1));
-        return () =>
-        {
-            for (int i = 0; i < installations; i++)
-            {
-                one();
-            }
-        };
-    }
 
     private static Action Readings(int readings)
     {

@@ -19,13 +19,16 @@ internal static class KernelRuns
         IConfig config = ManualConfig.CreateEmpty()
             .AddJob(Job.ShortRun.WithToolchain(InProcessEmitToolchain.Instance))
             .AddColumnProvider(BenchmarkDotNet.Columns.DefaultColumnProviders.Instance)
-            .AddLogger(NullLogger.Instance);
+            .AddLogger(NullLogger.Instance)
+            .WithOptions(ConfigOptions.DisableLogFile)
+            .WithArtifactsPath(Path.Combine(Path.GetTempPath(), "cablecatalog-benchmarks"));
         Summary summary = BenchmarkRunner.Run<KernelBenchmark>(config);
         return [.. summary.Reports.GroupBy(KindOf).SelectMany(Rows)];
     }
 
     private static (string Kind, int Grades) KindOf(BenchmarkReport report) => (
-        (string)report.BenchmarkCase.Parameters[nameof(KernelBenchmark.Kind)], (int)report.BenchmarkCase.Parameters[nameof(KernelBenchmark.Grades)]);
+        (string)report.BenchmarkCase.Parameters[nameof(KernelBenchmark.Kind)],
+        (int)report.BenchmarkCase.Parameters[nameof(KernelBenchmark.Grades)]);
 
     private static IEnumerable<Measured> Rows(IGrouping<(string Kind, int Grades), BenchmarkReport> group)
     {

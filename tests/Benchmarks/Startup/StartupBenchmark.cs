@@ -21,7 +21,7 @@ internal static class StartupBenchmark
         {
             string hello = Path.Combine(await PublishAsync("tests/Hello", "linux-x64", folder), "hello");
             string client = Path.Combine(await PublishAsync("client", "linux-x64-native", folder), "cablecatalog");
-            string[] compare = ["compare", Path.Combine(Root, "catalog-demo", "plover-deflector.yaml")];
+            string[] compare = ["compare", Path.Combine(Repository.Root, "catalog-demo", "plover-deflector.yaml")];
             string[] embedded = [.. compare, "--catalog", Path.Combine(folder.FullName, "own.db")];
             string[] served = ["--catalog", Path.Combine(folder.FullName, "served.db"), "--create-catalog", "demo"];
             await RunAsync(client, [.. embedded, "--create-catalog", "demo"]);
@@ -52,28 +52,15 @@ internal static class StartupBenchmark
         }
     }
 
-    private static string Root { get; } = RootAbove(new DirectoryInfo(AppContext.BaseDirectory));
-
-    private static string RootAbove(DirectoryInfo? folder)
-    {
-        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "CableCatalog.sln")))
-        {
-            folder = folder.Parent;
-        }
-
-        return folder?.FullName ?? throw new InvalidOperationException("Benchmarks are run from their place in the repository.");
-    }
-
-    // The profile's file is named, so that a project without profiles of its own is published by the very same recipe.
     private static async Task<string> PublishAsync(string project, string profile, DirectoryInfo folder)
     {
         string published = Path.Combine(folder.FullName, Path.GetFileName(project)) + Path.DirectorySeparatorChar;
-        string recipe = Path.Combine(Root, "client", "Properties", "PublishProfiles", profile + ".pubxml");
+        string recipe = Path.Combine(Repository.Root, "client", "Properties", "PublishProfiles", profile + ".pubxml");
         await RunAsync(
             "dotnet",
             [
                 "publish",
-                Path.Combine(Root, project),
+                Path.Combine(Repository.Root, project),
                 $"-p:PublishProfileFullPath={recipe}",
                 $"-p:PublishProfile={profile}",
                 $"-p:PublishDir={published}",

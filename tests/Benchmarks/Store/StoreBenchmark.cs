@@ -36,7 +36,13 @@ internal static class StoreBenchmark
 
         double importMs = Once(() => LiteCatalogStore.Create(path, grades, "the benchmarks", TimeProvider.System).Dispose());
         byte[] file = File.ReadAllBytes(path);
-        rows.Add(new Measured(Group, "import 100,000 grades", importMs, "writing a file of that size through to the disk", Once(() => Write(scratch, file)), "ms"));
+        rows.Add(new Measured(
+            Group,
+            "import 100,000 grades",
+            importMs,
+            "writing a file of that size through to the disk",
+            Once(() => Write(scratch, file)),
+            "ms"));
 
         long before = GC.GetTotalMemory(forceFullCollection: true);
         LiteCatalogStore store = LiteCatalogStore.Open(path, "the benchmarks", TimeProvider.System);
@@ -80,7 +86,13 @@ internal static class StoreBenchmark
     }
 
     private static CatalogChange Repriced(Grade grade, int cents) => new(
-        [grade with { Price = new Economics.Prices.PriceRule(new(cents / 100m, "USD"), grade.Price.PerMetre, grade.Price.Fittings, grade.Price.PriceDate) }],
+        [
+            grade with
+            {
+                Price = new Economics.Prices.PriceRule(
+                    new(cents / 100m, "USD"), grade.Price.PerMetre, grade.Price.Fittings, grade.Price.PriceDate),
+            },
+        ],
         []);
 
     private static double Once(Action run)

@@ -29,8 +29,8 @@ internal static class VectorsBenchmark
     private static async Task<double> NumpyAsync()
     {
         string script = Path.Combine(AppContext.BaseDirectory, "Vectors", "capstan.py");
-        using Process python = Process.Start(
-            new ProcessStartInfo("/usr/bin/python3", [script, Grades.ToString(CultureInfo.InvariantCulture)]) { RedirectStandardOutput = true })!;
+        string[] arguments = [script, Grades.ToString(CultureInfo.InvariantCulture)];
+        using Process python = Process.Start(new ProcessStartInfo("/usr/bin/python3", arguments) { RedirectStandardOutput = true })!;
         string printed = await python.StandardOutput.ReadToEndAsync();
         await python.WaitForExitAsync();
         return double.TryParse(printed, CultureInfo.InvariantCulture, out double us)

@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using CableCatalog.Benchmarks.Growth;
 using CableCatalog.Benchmarks.Kernel;
 using CableCatalog.V1;
 using Grpc.Core;
@@ -30,7 +31,7 @@ internal static class BatchBenchmark
 
     private static async Task<IEnumerable<Measured>> OfAsync(int grades, Func<double, double, double, Measured> row)
     {
-        double kernelUs = KernelClock.Microseconds(InventedControls.Pushed, grades, withCore: 1);
+        double kernelUs = KernelClock.Median(Requests.Read(), grades);
         using var server = ServerProcess.Start("wire-server", grades.ToString(System.Globalization.CultureInfo.InvariantCulture));
         using GrpcChannel channel = GrpcChannel.ForAddress(await server.AddressAsync());
         var scoring = new GradeScoring.GradeScoringClient(channel);
@@ -51,7 +52,25 @@ internal static class BatchBenchmark
         return [row(ours.Order().ElementAt(Rounds / 2), ready.Order().ElementAt(Rounds / 2), 1e6 / kernelUs)];
     }
 
-    private static async Task<double> RateAsync(AsyncDuplexStreamingCall<ScoreInstallationsRequest, ScoreInstallationsResponse> call)
+    /// <summary>What a stream takes as it grows longer.</summary>
+    public static async Task<Grown> GrownAsync()
+    {
+        using var server = ServerProcess.Start("wire-server", "1000");
+        using GrpcChannel channel = GrpcChannel.ForAddress(await server.AddressAsync());
+        var scoring = new GradeScoring.GradeScoringClient(channel);
+        await RateAsync(scoring.ScoreInstallations());
+        int[] sizes = [100, 400, 1600, 6400];
+        var us = new List<double>();
+        foreach (int size in sizes)
+        {
+            us.Add(size * 1e6 / await RateAsync(scoring.ScoreInstallations(), size));
+        }
+
+        return new Grown("installations in a stream (1,000 grades each)", [.. sizes.Select(size => (double)size)], us);
+    }
+
+    private static async Task<double> RateAsync(
+        AsyncDuplexStreamingCall<ScoreInstallationsRequest, ScoreInstallationsResponse> call, int? count = null)
     {
         using (call)
         {
@@ -59,7 +78,7 @@ internal static class BatchBenchmark
             long start = Stopwatch.GetTimestamp();
             var sending = Task.Run(async () =>
             {
-                while (Stopwatch.GetElapsedTime(start) < Slice)
+                for (int sent = 0; count is { } most ? sent < most : Stopwatch.GetElapsedTime(start) < Slice; sent++)
                 {
                     await call.RequestStream.WriteAsync(request);
                 }

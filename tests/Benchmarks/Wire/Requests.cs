@@ -1,3 +1,4 @@
+using CableCatalog.Service.Installations;
 using CableCatalog.V1;
 
 namespace CableCatalog.Benchmarks.Wire;
@@ -8,6 +9,9 @@ internal static class Requests
 {
     /// <summary>The best ten.</summary>
     public static ScoreGradesRequest BestTen() => new() { Installation = Control(), PageSize = 10 };
+
+    /// <summary>The same installation as the service reads it.</summary>
+    public static Catalog.Scoring.Installation Read() => InstallationReader.Read(Control(), CancellationToken.None);
 
     private static Installation Control() => new()
     {

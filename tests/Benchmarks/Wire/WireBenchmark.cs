@@ -19,7 +19,7 @@ internal static class WireBenchmark
         var rows = new List<Measured>();
         foreach (int grades in new[] { 300, 20_000, 100_000 })
         {
-            double kernelUs = KernelClock.Microseconds(InventedControls.Pushed, grades, withCore: 1);
+            double kernelUs = KernelClock.Median(Requests.Read(), grades);
             using var server = ServerProcess.Start("wire-server", grades.ToString(CultureInfo.InvariantCulture));
             using GrpcChannel channel = GrpcChannel.ForAddress(await server.AddressAsync());
             foreach (int atOnce in new[] { 1, 8, 32 })

@@ -7,7 +7,7 @@ namespace CableCatalog.Mechanics.Tests.Cables;
 /// <summary>A route summed once gives every cable the force that marching it section by section gives. All of it is invented.</summary>
 public class RouteSumsTests
 {
-    // Up to two hundred elements, a friction of 1, a wobble of 1 rad/m, and bends that turn 20 times round.
+    // Up to two hundred elements, a friction of 1 and a wobble of 1 rad/m.
     [Fact]
     public void It_is_the_march()
     {
@@ -57,6 +57,22 @@ public class RouteSumsTests
         new RouteSums(new CableRoute([new Bend(1, 0.2)]), 0.05, 0, columns.MostFriction).WriteStages(columns, gain, dragN);
         Assert.Equal(Enumerable.Repeat(1.0, 7), gain[1..]);
         Assert.Equal(Enumerable.Repeat(0.0, 7), dragN[1..]);
+    }
+
+    [Fact]
+    public void More_friction_and_angle_than_a_number_holds_is_refused()
+    {
+        var route = new CableRoute([new Straight(100)]);
+        Assert.Equal(100 * 71, RouteSums.Exponent(route, 1, 70, 1));
+        Assert.Throws<ArgumentOutOfRangeException>(() => new RouteSums(route, 1, 70, 1));
+
+        var columns = new CableColumns([new CableBands(Band.Exactly(1), Band.Exactly(1), Band.Exactly(1), null)], BandEnd.Likely);
+        double[] gain = new double[columns.Rows];
+        double[] dragN = new double[columns.Rows];
+        new RouteSums(route, 1, 1.9, 1).WriteStages(columns, gain, dragN);
+        double marchedN = CableMarch.InputForceN(
+            route, new CableCoefficients(1, 1, 1, 1, null, 1.9), Direction.Pull, 100);
+        Assert.InRange((gain[0] * 100) + dragN[0], marchedN * (1 - 1e-12), marchedN * (1 + 1e-12));
     }
 
     // Against the march. Most of those that it speaks of snake; of those that lock it never does.
