@@ -61,7 +61,7 @@ internal sealed class GradeScoringService(
             await reading;
             while (underWay.Reader.TryRead(out Task<V1.ScoreInstallationsResponse>? left))
             {
-                await left.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+                await ((Task)left).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
             }
         }
 

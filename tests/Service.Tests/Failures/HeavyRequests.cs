@@ -97,10 +97,10 @@ internal static class HeavyRequests
     private static IEnumerable<TestSeries> ManyReadings()
     {
         var control = new SimulatedControl(0.2);
-        for (int n = 0; n < 6; n++)
+        for (int n = 0; n < 16; n++)
         {
             yield return SimulatedControl.Read(
-                Connected.WholeChain, control.WholeChainN, (1 + n) * SimulatedControl.PoundN, Enumerable.Range(0, 10).Select(i => 10.0 * i));
+                Connected.WholeChain, control.WholeChainN, (1 + n) * SimulatedControl.PoundN, Enumerable.Range(0, 40).Select(i => 2.5 * i));
         }
 
         yield return control.CableAlone();
