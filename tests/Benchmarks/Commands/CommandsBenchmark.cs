@@ -35,7 +35,8 @@ internal static class CommandsBenchmark
         try
         {
             string catalog = Path.Combine(folder.FullName, "catalog.db");
-            await RunAsync("prices", "import", "autumn", Path.Combine(demo, "prices", "autumn.csv"), "--catalog", catalog);
+            await RunAsync(
+                "prices", "import", "autumn", Path.Combine(demo, "prices", "autumn.csv"), "--catalog", catalog, "--create-catalog", "demo");
             double? compareMs = null;
             var rows = new List<Measured>();
             foreach (string[] command in All)

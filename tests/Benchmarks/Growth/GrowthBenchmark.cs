@@ -29,7 +29,7 @@ internal static class GrowthBenchmark
     public static IReadOnlyList<Grown> Run() =>
     [
         Of("grades (pull, cores known)", [1000, 4000, 16_000, 64_000, 256_000], Grades),
-        Of("bends of the route (20,000 grades, cores known)", [2, 4, 8, 16, 32, 64], Bends),
+        Of("bends of the route (20,000 grades, cores known)", [2, 4, 8, 16, 32, 48], Bends),
         Of("readings of a weight test", [3, 6, 12, 24, 48], Readings),
         Of("obstacles in the way of a new route", [1, 2, 4, 8, 16], Obstacles),
     ];
