@@ -31,17 +31,8 @@ internal sealed class GradeBlock
         PriceAtNoLength = Column(grade => (double)(grade.Price.Base.Amount + grade.Price.Fittings.Amount));
         CoreIsKnown = Column(grade => grade.Bands.Core is null ? 0 : 1);
 
-        double[] Column(Func<Grade, double?> of)
-        {
-            double[] column = new double[Cables.Rows];
-            Array.Fill(column, 1);
-            for (int i = 0; i < grades.Length; i++)
-            {
-                column[i] = of(grades[i].Grade) ?? double.PositiveInfinity;
-            }
-
-            return column;
-        }
+        double[] Column(Func<Grade, double?> of) =>
+            CableColumns.ColumnOf(grades, grade => of(grade.Grade) ?? double.PositiveInfinity, 1);
     }
 
     /// <summary>The grades.</summary>

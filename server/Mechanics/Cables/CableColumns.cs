@@ -12,7 +12,6 @@ public sealed class CableColumns
     /// <param name="end">Which end of their bands.</param>
     public CableColumns(IReadOnlyList<CableBands> cables, BandEnd end)
     {
-        int rows = Filled(cables.Count);
         Friction = Column(cable => cable.Friction.At(end), 0);
         SealDragN = Column(cable => cable.SealDragN.At(end), 0);
         RunningDragNPerM = Column(cable => cable.RunningDragNPerM.At(end), 0);
@@ -23,17 +22,7 @@ public sealed class CableColumns
         MostFriction = Friction.Max();
         HasCores = cables.Any(cable => cable.Core is not null);
 
-        double[] Column(Func<CableBands, double> of, double filling)
-        {
-            double[] column = new double[rows];
-            Array.Fill(column, filling);
-            for (int i = 0; i < cables.Count; i++)
-            {
-                column[i] = of(cables[i]);
-            }
-
-            return column;
-        }
+        double[] Column(Func<CableBands, double> of, double filling) => ColumnOf(cables, of, filling);
     }
 
     /// <summary>Rows with those that fill up the last eight.</summary>
@@ -63,6 +52,20 @@ public sealed class CableColumns
     /// <summary>1/sqrt(C), m^-0.5.</summary>
     internal double[] PerRootClearance { get; }
 
-    /// <summary>A number of rows filled up to a whole number of eights.</summary>
-    public static int Filled(int count) => (count + Vector512<double>.Count - 1) / Vector512<double>.Count * Vector512<double>.Count;
+    /// <summary>A column of a property, filled up to a whole number of eights.</summary>
+    /// <param name="things">What has the property.</param>
+    /// <param name="of">The property.</param>
+    /// <param name="filling">What the rows have that fill up the last eight.</param>
+    public static double[] ColumnOf<T>(IReadOnlyList<T> things, Func<T, double> of, double filling)
+    {
+        int eight = Vector512<double>.Count;
+        double[] column = new double[(things.Count + eight - 1) / eight * eight];
+        Array.Fill(column, filling);
+        for (int i = 0; i < things.Count; i++)
+        {
+            column[i] = of(things[i]);
+        }
+
+        return column;
+    }
 }
