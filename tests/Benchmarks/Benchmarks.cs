@@ -58,10 +58,10 @@ internal static class Benchmarks
     private static async Task<IReadOnlyList<Measured>> MeasureAsync(string part) => part switch
     {
         "kernel" => KernelRuns.Run(),
-        "wire" => await WireBenchmark.RunAsync(),
+        "wire" => [.. await WireBenchmark.RunAsync(), .. await AllRowsBenchmark.RunAsync()],
         "batch" => await BatchBenchmark.RunAsync(),
         "start" => await StartupBenchmark.RunAsync(),
-        "store" => StoreBenchmark.Run(),
+        "store" => [.. StoreBenchmark.Run(), .. PostgresBenchmark.Run()],
         "commands" => await CommandsBenchmark.RunAsync(),
         "vectors" => await VectorsBenchmark.RunAsync(),
         _ => throw new InvalidOperationException($"no part is called {part}"),

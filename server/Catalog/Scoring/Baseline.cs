@@ -59,7 +59,7 @@ public sealed class Baseline
         Cases = Basis == BaselineBasis.Unexplained ? [] : _present.Efforts();
         WorstEffortN = Basis != BaselineBasis.Unexplained ? CaseEffort.Worst(Cases)
             : diagnosis is not null ? UnhungEffort.WorstN(diagnosis)
-            : ForceBand.Spanning(_ => present.Measured!.EffortN);
+            : ForceBand.Exactly(present.Measured!.EffortN);
         Fit = grade is null || Basis == BaselineBasis.Unexplained
             ? null
             : FitCheck.Of(installation.Chain, Cases, installation.NeededLengthM, _bands, grade.Grade.Ratings);
@@ -176,7 +176,7 @@ public sealed class Baseline
     {
         return Chains
             .SelectMany(chain => AllEnds.Select(own => LeastN(chain, own)))
-            .Aggregate(ForceBand.Spanning(_ => LeastN(Chains[0], BandEnd.Likely)), (band, forceN) => band.Including(forceN));
+            .Aggregate(ForceBand.Exactly(LeastN(Chains[0], BandEnd.Likely)), (band, forceN) => band.Including(forceN));
 
         double LeastN(HeldChain chain, BandEnd own) =>
             chain.Setting.LeastWorstN(cableIn(chain, own), floor.BendRad, floor.LengthM);

@@ -53,7 +53,7 @@ internal sealed class BestGrades
         (_installation, _baseline, _ranking, _after) = (installation, baseline, ranking, after);
         _sums = new ChainSums(installation, baseline, grades.MostFriction);
         _ranked = new Shortlist(count);
-        _tightestRadiusM = installation.Chain.Route.Bends.Select(bend => bend.RadiusM).DefaultIfEmpty(double.PositiveInfinity).Min();
+        _tightestRadiusM = installation.Chain.Route.TightestRadiusM;
         _neededTravelM = Mechanics.Chains.Effort.CableTravelM(installation.Chain) ?? 0;
         _limitN = installation.EffortLimitN ?? double.PositiveInfinity;
         _toBuyBy =

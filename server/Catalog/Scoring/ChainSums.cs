@@ -11,6 +11,9 @@ namespace CableCatalog.Catalog.Scoring;
 /// it may lock.</summary>
 internal sealed class ChainSums
 {
+    // How often a bound is brought nearer where a rough one does not do.
+    private const int NearSteps = 4;
+
     private static readonly double AllBits = BitConverter.Int64BitsToDouble(-1);
 
     private readonly Setting _likely;
@@ -105,31 +108,51 @@ internal sealed class ChainSums
     // A core that snakes takes no less than in pull. Where it can take no more than what decides in any case, and not lock, nothing is untold.
     private void FindUntold(GradeBlock block, BlockForces forces)
     {
+        int rows = block.Cables.Rows;
         double[] room = ArrayPool<double>.Shared.Rent(3 * GradeBlock.Most);
         Span<double> fadingM = room.AsSpan(0, GradeBlock.Most);
         Span<double> gain = room.AsSpan(GradeBlock.Most, GradeBlock.Most);
         Span<double> dragN = room.AsSpan(2 * GradeBlock.Most, GradeBlock.Most);
         _route.WriteFadingLengths(block.Cables, fadingM);
-        for (int i = 0; i < block.Grades.Length; i++)
+        Vector512<double> noneGoverns = _governingPush is null ? Vector512<double>.AllBitsSet : Vector512<double>.Zero;
+        for (int row = 0; row < rows; row += Vector512<double>.Count)
         {
-            double leastN = forces.PushN[i];
-            double mostN = SnakingBound.MostInputN(leastN, block.Cables.SnakingRate[i], fadingM[i]);
-            bool isToldRating = leastN > block.RatedPushN[i] || mostN <= block.RatedPushN[i];
-            bool isToldEffort = mostN <= forces.GoverningN[i] || _governingPush is null || block.Cables.SnakingRate[i] == 0;
-            forces.Untold[i] = isToldRating && isToldEffort ? 0 : AllBits;
+            Vector512<double> leastN = Vector512.Create(forces.PushN, row);
+            Vector512<double> rate = Vector512.Create(block.Cables.SnakingRate, row);
+            Vector512<double> ratedN = Vector512.Create(block.RatedPushN, row);
+            Vector512<double> governingN = Vector512.Create(forces.GoverningN, row);
+            Vector512<double> lengthM = Vector512.Create<double>(fadingM[row..]);
+
+            // A rough bound mostly does.
+            Vector512<double> untold = Untold(0);
+            if (untold != Vector512<double>.Zero)
+            {
+                untold = Untold(NearSteps);
+            }
+
+            untold.CopyTo(forces.Untold, row);
+
+            Vector512<double> Untold(int steps)
+            {
+                Vector512<double> mostN = SnakingBound.MostInputN(leastN, rate, lengthM, steps);
+                Vector512<double> isToldRating = Vector512.GreaterThan(leastN, ratedN) | Vector512.LessThanOrEqual(mostN, ratedN);
+                Vector512<double> isToldEffort = noneGoverns | Vector512.LessThanOrEqual(mostN, governingN)
+                    | Vector512.Equals(rate, Vector512<double>.Zero);
+                return ~(isToldRating & isToldEffort);
+            }
         }
 
         foreach ((Setting _, RouteSums route, LoadCase _, double outputN) in _worstPushes)
         {
             route.WriteStages(block.AtHighEnd, gain, dragN);
             route.WriteFadingLengths(block.AtHighEnd, fadingM);
-            for (int i = 0; i < block.Grades.Length; i++)
+            for (int row = 0; row < rows; row += Vector512<double>.Count)
             {
-                double pulledN = (gain[i] * outputN) + dragN[i];
-                if (double.IsInfinity(SnakingBound.MostInputN(pulledN, block.AtHighEnd.SnakingRate[i], fadingM[i])))
-                {
-                    forces.Untold[i] = AllBits;
-                }
+                Vector512<double> pulledN =
+                    (Vector512.Create<double>(gain[row..]) * outputN) + Vector512.Create<double>(dragN[row..]);
+                Vector512<double> isTold = SnakingBound.DoNotLock(
+                    pulledN, Vector512.Create(block.AtHighEnd.SnakingRate, row), Vector512.Create<double>(fadingM[row..]));
+                (Vector512.Create(forces.Untold, row) | ~isTold).CopyTo(forces.Untold, row);
             }
         }
 

@@ -31,32 +31,21 @@ public sealed class HeldCable
         Func<Setting, Setting> changed,
         Func<HeldChain, Setting, BandEnd, CableCoefficients> cableIn)
     {
-        Setting[] settings = [.. chains.Select(chain => changed(chain.Setting))];
-        var low = new CoreForces[settings.Length];
-        var high = new CoreForces[settings.Length];
-        for (int i = 0; i < settings.Length; i++)
+        var all = new (Setting Setting, CableCoefficients Cable)[(2 * chains.Count) + 1];
+        for (int i = 0; i < chains.Count; i++)
         {
-            CableCoefficients least = cableIn(chains[i], settings[i], BandEnd.Low);
-            CableCoefficients most = cableIn(chains[i], settings[i], BandEnd.High);
-            low[i] = new CoreForces(settings[i], least);
-            high[i] = least == most ? low[i] : new CoreForces(settings[i], most);
+            Setting setting = changed(chains[i].Setting);
+            all[i] = (setting, cableIn(chains[i], setting, BandEnd.Low));
+            all[chains.Count + i] = (setting, cableIn(chains[i], setting, BandEnd.High));
         }
 
-        CableCoefficients likely = cableIn(chains[0], settings[0], BandEnd.Likely);
-        return new HeldCable(low[0].Cable == likely ? low[0] : new CoreForces(settings[0], likely), low, high);
+        all[^1] = (all[0].Setting, cableIn(chains[0], all[0].Setting, BandEnd.Likely));
+        CoreForces[] forces = CoreForces.OfAll(all);
+        return new HeldCable(forces[^1], forces[..chains.Count], forces[chains.Count..^1]);
     }
 
     /// <summary>Effort in each load case.</summary>
-    public CaseEffort[] Efforts()
-    {
-        CaseEffort[] cases = CaseEffort.OfAll(_low[0], _likely, _high[0]);
-        for (int i = 1; i < _low.Length; i++)
-        {
-            cases = CaseEffort.Including(cases, _low[i], _high[i]);
-        }
-
-        return cases;
-    }
+    public CaseEffort[] Efforts() => CaseEffort.OfAll(_low, _likely, _high);
 
     /// <summary>What it saves against another, each chain held equal on both sides.</summary>
     /// <param name="present">The other, in the same chains.</param>

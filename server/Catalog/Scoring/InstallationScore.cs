@@ -39,15 +39,18 @@ public sealed record InstallationScore(
     {
         Baseline baseline = Baseline.Of(installation, present, diagnosis);
         BeforeBuying before = BeforeBuyingOf(diagnosis);
+
+        // Of all grades it is known how many there are; of those after some, whether there is one more.
+        bool isFirst = page.After is null;
         (IReadOnlyList<GradeScore> best, IReadOnlyList<GradeScore> toBuy) = BestGrades.Of(
-            installation, baseline, before, catalog.Laid, ranking, page.After, page.Size + 1, cancellation);
+            installation, baseline, before, catalog.Laid, ranking, page.After, isFirst ? page.Size : page.Size + 1, cancellation);
         BestBuy bestBuy = baseline.Basis == BaselineBasis.Unexplained
             ? new BestBuy(BuyVerdict.DiagnoseFirst, null)
             : BestBuy.Among([.. toBuy.Select(score => score.AsCandidate())], baseline.Limit, baseline.IsFitToStay, before);
         return new InstallationScore(
             baseline,
             [.. best.Take(page.Size)],
-            best.Count > page.Size,
+            isFirst ? catalog.Count > page.Size : best.Count > page.Size,
             bestBuy,
             toBuy.FirstOrDefault(score => score.Grade.Id == bestBuy.Id),
             AssumptionsFor(installation, baseline, catalog.Laid.AssumedCount));

@@ -103,6 +103,9 @@ internal sealed class SealBuilder(string header) : IDisposable
     /// <summary>Adds the line of something that the catalogue holds.</summary>
     internal void Add(string line) => Append(_hash, line);
 
+    /// <summary>Adds lines in UTF-8, each with its line feed.</summary>
+    internal void Add(ReadOnlySpan<byte> lines) => _hash.AppendData(lines);
+
     /// <summary>The seal of all lines added.</summary>
     internal CatalogSeal Seal() => new(header, Convert.ToHexStringLower(_hash.GetCurrentHash()));
 

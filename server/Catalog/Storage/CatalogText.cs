@@ -30,6 +30,9 @@ internal static class CatalogText
         catalog,
         journal.Select(JournalRecord.LineOf));
 
+    /// <summary>A line in UTF-8, with its line feed.</summary>
+    internal static byte[] LineOf(string line) => Utf8.GetBytes(line + "\n");
+
     /// <summary>Reads a catalogue.</summary>
     /// <param name="stream">From its start; it can be read twice.</param>
     /// <exception cref="NotWholeException">It is not what was written.</exception>
@@ -64,16 +67,15 @@ internal static class CatalogText
     private static CatalogSeal Write(Stream stream, string header, CatalogSnapshot catalog, IEnumerable<string> journal)
     {
         using var builder = new SealBuilder(header);
-        using var writer = new StreamWriter(stream, Utf8, leaveOpen: true) { NewLine = "\n" };
-        writer.WriteLine(header);
-        foreach (string line in StoredEntry.AllOf(catalog).Select(entry => entry.Line!).Concat(journal))
+        stream.Write(LineOf(header));
+        foreach (ReadOnlyMemory<byte> lines in StoredEntry.TextOf(catalog).Concat(journal.Select(line => new ReadOnlyMemory<byte>(LineOf(line)))))
         {
-            builder.Add(line);
-            writer.WriteLine(line);
+            builder.Add(lines.Span);
+            stream.Write(lines.Span);
         }
 
         CatalogSeal seal = builder.Seal();
-        writer.Write(seal.Trailer);
+        stream.Write(Utf8.GetBytes(seal.Trailer));
         return seal;
     }
 

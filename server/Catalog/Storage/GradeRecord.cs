@@ -33,6 +33,10 @@ internal sealed record GradeRecord(
     internal static string LineOf(CatalogGrade stored) =>
         JsonSerializer.Serialize(Of(stored), StorageJson.Default.GradeRecord);
 
+    /// <summary>Writes the line that is stored: the same as <see cref="LineOf"/>.</summary>
+    internal static void Write(CatalogGrade stored, Utf8JsonWriter writer) =>
+        JsonSerializer.Serialize(writer, Of(stored), StorageJson.Default.GradeRecord);
+
     /// <summary>The record of a grade.</summary>
     internal static GradeRecord Of(CatalogGrade stored)
     {

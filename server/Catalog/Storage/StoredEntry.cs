@@ -1,3 +1,5 @@
+using System.Buffers;
+using System.Text.Json;
 using CableCatalog.Catalog.Access;
 using CableCatalog.Catalog.Grades;
 using CableCatalog.Catalog.History;
@@ -26,6 +28,31 @@ internal readonly record struct StoredEntry(EntryKind Kind, string Id, string? L
         .. catalog.PriceLists.Select(Of),
         .. catalog.AccessKeys.Select(Of),
     ];
+
+    /// <summary>The lines of all of a catalogue in that order, in UTF-8, each with its line feed: some at a time.</summary>
+    internal static IEnumerable<ReadOnlyMemory<byte>> TextOf(CatalogSnapshot catalog)
+    {
+        var text = new ArrayBufferWriter<byte>();
+        using var writer = new Utf8JsonWriter(text, new JsonWriterOptions { Encoder = StorageJson.Default.Options.Encoder });
+        foreach (GradeBlock block in catalog.Laid.Blocks)
+        {
+            text.ResetWrittenCount();
+            foreach (CatalogGrade grade in block.Grades)
+            {
+                GradeRecord.Write(grade, writer);
+                writer.Flush();
+                text.Write("\n"u8);
+                writer.Reset();
+            }
+
+            yield return text.WrittenMemory;
+        }
+
+        foreach (StoredEntry entry in catalog.PriceLists.Select(Of).Concat(catalog.AccessKeys.Select(Of)))
+        {
+            yield return CatalogText.LineOf(entry.Line!);
+        }
+    }
 
     /// <summary>What an entry of the journal makes of those that it changed.</summary>
     internal static IEnumerable<StoredEntry> After(JournalEntry entry) => entry.Changes.Select(change => change switch

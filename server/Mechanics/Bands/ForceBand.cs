@@ -10,6 +10,9 @@ public readonly record struct ForceBand(double LowN, double LikelyN, double High
     /// <summary>The band with its ends moved out, where need be, to hold a force.</summary>
     public ForceBand Including(double forceN) => new(Math.Min(LowN, forceN), LikelyN, Math.Max(HighN, forceN));
 
+    /// <summary>A force without a band, N.</summary>
+    public static ForceBand Exactly(double forceN) => new(forceN, forceN, forceN);
+
     /// <summary>The band that a force spans over the ends of the coefficients' bands.</summary>
     public static ForceBand Spanning(Func<BandEnd, double> forceN) =>
         Spanning(forceN(BandEnd.Low), forceN(BandEnd.Likely), forceN(BandEnd.High));

@@ -38,4 +38,7 @@ public readonly record struct CableCoefficients(
 {
     /// <summary>The friction with which a cable would rub as much on the route as described, with nothing hidden in it.</summary>
     public double FrictionOnRoute => Friction * (1 + HiddenShare);
+
+    /// <summary>Whether another differs in nothing but the wobble.</summary>
+    internal bool IsButForWobble(in CableCoefficients other) => this with { WobbleRadPerM = other.WobbleRadPerM } == other;
 }

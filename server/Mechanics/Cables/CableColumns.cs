@@ -20,6 +20,7 @@ public sealed class CableColumns
         SnakingRate = Column(
             cable => cable.Core is { } core ? cable.Friction.At(end) * Snaking.RatePerFriction(core) : 0, 0);
         MostFriction = Friction.Max();
+        LeastPerRootClearance = cables.Min(cable => cable.Core is { } core ? 1 / Math.Sqrt(core.DiametralClearanceM) : double.PositiveInfinity);
         HasCores = cables.Any(cable => cable.Core is not null);
 
         double[] Column(Func<CableBands, double> of, double filling) => ColumnOf(cables, of, filling);
@@ -51,6 +52,9 @@ public sealed class CableColumns
 
     /// <summary>1/sqrt(C), m^-0.5.</summary>
     internal double[] PerRootClearance { get; }
+
+    /// <summary>The least 1/sqrt(C) of a core that is known, m^-0.5; infinite where none is.</summary>
+    internal double LeastPerRootClearance { get; }
 
     /// <summary>A column of a property, filled up to a whole number of eights.</summary>
     /// <param name="things">What has the property.</param>

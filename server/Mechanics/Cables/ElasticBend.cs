@@ -22,6 +22,14 @@ internal static class ElasticBend
         return full * Math.Min(1, change.LoneBendLengthM / contactsApartM);
     }
 
+    /// <summary>What of D is the route's: D = mu EI/sqrt(C) times the factor times min(1, shortness/sqrt(C)).</summary>
+    /// <returns>The factor, m^-1.5, and the shortness, m^0.5; infinite where it is not that of a lone bend.</returns>
+    public static (double Factor, double Shortness) OnRoute(CurvatureChange change)
+    {
+        double root = Math.Sqrt(change.ChangePerM / 24);
+        return (2 * change.ChangePerM * root, change.LoneBendLengthM * root);
+    }
+
     /// <summary>The radius under which a solid round steel core of a given stiffness takes a permanent set, m.</summary>
     /// <remarks>d E/(2 sigma), with d from EI = E pi d^4/64, E = 200 GPa and sigma = 1000 MPa (both from memory, typical of
     /// hard-drawn wire).</remarks>

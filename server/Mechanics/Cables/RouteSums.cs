@@ -8,7 +8,8 @@ namespace CableCatalog.Mechanics.Cables;
 /// <remarks>With A the angle from the helm to a point of the route, wobble counted, <see cref="CableMarch"/> in pull is
 /// F_in = (F_out + s) e^(mu A_all) + w times the integral of e^(mu A) over the length + the sum of D_j e^(mu A_j) over the joints + s.
 /// The integral is the sum over n of mu^n/n! times that of A^n: no term is negative, so no digits are lost. D_j, see
-/// <see cref="ElasticBend"/>, is mu EI/sqrt(C) times what is the route's, the shortness of a lone bend apart.</remarks>
+/// <see cref="ElasticBend"/>, is mu EI/sqrt(C) times what is the route's, the shortness of a lone bend apart; where none is short for any
+/// of the cables, the sum over the joints is such a series too.</remarks>
 public sealed class RouteSums
 {
     /// <summary>The most that friction times the whole angle of a route may be: e to it, times any load, is a number still.</summary>
@@ -17,6 +18,10 @@ public sealed class RouteSums
     private readonly double _wholeRad;
     private readonly double[] _momentsM;
     private readonly Joint[] _joints;
+    private readonly double _leastShortness;
+
+    // Of the drags at all the joints where no bend is short for any cable: the sums over the joints of factor A_j^n/n!.
+    private readonly double[] _elasticMoments;
     private readonly double _onRoute;
     private readonly double _mostExponent;
 
@@ -46,7 +51,14 @@ public sealed class RouteSums
         ];
         _mostExponent = Exponent(route, wobbleRadPerM, hiddenShare, mostFriction);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(_mostExponent, MostExponent);
+        _leastShortness = _joints.Select(joint => joint.Shortness).DefaultIfEmpty(double.PositiveInfinity).Min();
         _momentsM = new double[Terms(_mostExponent)];
+        _elasticMoments = new double[_momentsM.Length];
+        foreach (Joint joint in _joints)
+        {
+            joint.AddMoments(_elasticMoments);
+        }
+
         for (int i = 0; i < route.Sections.Count; i++)
         {
             AddMoments(route.Sections[i].LengthM, fromHelmRad[i], fromHelmRad[i + 1]);
@@ -64,24 +76,20 @@ public sealed class RouteSums
     public void WriteStages(CableColumns cables, Span<double> gain, Span<double> dragN)
     {
         ArgumentNullException.ThrowIfNull(cables);
+        bool hasShortBend = _leastShortness * cables.LeastPerRootClearance < 1;
         for (int row = 0; row < cables.Rows; row += Vector512<double>.Count)
         {
             Vector512<double> friction = Eight(cables.Friction, row);
             Vector512<double> onRoute = friction * _onRoute;
             Vector512<double> whole = Vector512.Exp(onRoute * _wholeRad);
-            Vector512<double> integralM = IntegralM(onRoute);
+            Vector512<double> integralM = Series(_momentsM, onRoute);
             Vector512<double> sealN = Eight(cables.SealDragN, row);
             Vector512<double> resultN = (sealN * whole) + sealN + (Eight(cables.RunningDragNPerM, row) * integralM);
             if (cables.HasCores)
             {
-                Vector512<double> perRootClearance = Eight(cables.PerRootClearance, row);
-                Vector512<double> elastic = Vector512<double>.Zero;
-                foreach (Joint joint in _joints)
-                {
-                    Vector512<double> shortness = Vector512.Min(Vector512<double>.One, joint.Shortness * perRootClearance);
-                    elastic += joint.Factor * shortness * Vector512.Exp(onRoute * joint.FromHelmRad);
-                }
-
+                Vector512<double> elastic = hasShortBend
+                    ? Elastic(onRoute, Eight(cables.PerRootClearance, row))
+                    : Series(_elasticMoments, onRoute);
                 resultN += friction * Eight(cables.ElasticFactor, row) * elastic;
             }
 
@@ -102,23 +110,35 @@ public sealed class RouteSums
         bool isLong = _mostExponent > 8;
         for (int row = 0; row < cables.Rows; row += Vector512<double>.Count)
         {
-            Vector512<double> fadingM = IntegralM(-(Eight(cables.Friction, row) * _onRoute));
+            Vector512<double> fadingM = Series(_momentsM, -(Eight(cables.Friction, row) * _onRoute));
             (isLong ? Vector512.Create(_momentsM[0]) : fadingM * (1 + 1e-6)).CopyTo(lengthM[row..]);
         }
     }
 
-    // The even terms and the odd ones apart: a sum waits for the one before it.
-    private Vector512<double> IntegralM(Vector512<double> onRoute)
+    private Vector512<double> Elastic(Vector512<double> onRoute, Vector512<double> perRootClearance)
     {
-        Vector512<double> squared = onRoute * onRoute;
-        (Vector512<double> even, Vector512<double> odd) = (Vector512<double>.Zero, Vector512<double>.Zero);
-        for (int n = _momentsM.Length - 2; n >= 0; n -= 2)
+        Vector512<double> elastic = Vector512<double>.Zero;
+        foreach (Joint joint in _joints)
         {
-            odd = Vector512.MultiplyAddEstimate(odd, squared, Vector512.Create(_momentsM[n + 1]));
-            even = Vector512.MultiplyAddEstimate(even, squared, Vector512.Create(_momentsM[n]));
+            Vector512<double> shortness = Vector512.Min(Vector512<double>.One, joint.Shortness * perRootClearance);
+            elastic += joint.Factor * shortness * Vector512.Exp(onRoute * joint.FromHelmRad);
         }
 
-        return Vector512.MultiplyAddEstimate(odd, onRoute, even);
+        return elastic;
+    }
+
+    // The sum of c_n x^n, the even terms and the odd ones apart: a sum waits for the one before it.
+    private static Vector512<double> Series(double[] terms, Vector512<double> x)
+    {
+        Vector512<double> squared = x * x;
+        (Vector512<double> even, Vector512<double> odd) = (Vector512<double>.Zero, Vector512<double>.Zero);
+        for (int n = terms.Length - 2; n >= 0; n -= 2)
+        {
+            odd = Vector512.MultiplyAddEstimate(odd, squared, Vector512.Create(terms[n + 1]));
+            even = Vector512.MultiplyAddEstimate(even, squared, Vector512.Create(terms[n]));
+        }
+
+        return Vector512.MultiplyAddEstimate(odd, x, even);
     }
 
     private static Vector512<double> Eight(double[] column, int row) => Vector512.Create(column, row);
@@ -148,12 +168,23 @@ public sealed class RouteSums
         }
     }
 
-    /// <summary>A change of curvature: D = mu EI/sqrt(C) times the factor times min(1, shortness/sqrt(C)).</summary>
+    /// <summary>A change of curvature: see <see cref="ElasticBend.OnRoute"/>.</summary>
     private readonly record struct Joint(double FromHelmRad, double Factor, double Shortness)
     {
-        public static Joint Of(CurvatureChange change, double fromHelmRad) => new(
-            fromHelmRad,
-            2 * change.ChangePerM * Math.Sqrt(change.ChangePerM / 24),
-            change.LoneBendLengthM * Math.Sqrt(change.ChangePerM / 24));
+        public static Joint Of(CurvatureChange change, double fromHelmRad)
+        {
+            (double factor, double shortness) = ElasticBend.OnRoute(change);
+            return new Joint(fromHelmRad, factor, shortness);
+        }
+
+        public void AddMoments(double[] moments)
+        {
+            double term = Factor;
+            for (int n = 0; n < moments.Length; n++)
+            {
+                moments[n] += term;
+                term *= FromHelmRad / (n + 1);
+            }
+        }
     }
 }

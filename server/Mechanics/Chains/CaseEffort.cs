@@ -22,50 +22,89 @@ public sealed record CaseEffort(LoadCase Load, ForceBand EffortN, SweepEffort? S
     /// <summary>Whether the cable may lock under this load.</summary>
     public bool MayLock => double.IsInfinity(CoreForceN.HighN);
 
-    /// <summary>Effort of one cable under every load, at three ends of its bands.</summary>
-    /// <param name="low">At the low end; all three with the same load cases.</param>
-    /// <param name="likely">At the likely values.</param>
-    /// <param name="high">At the high end, where it locks under the least load.</param>
-    public static CaseEffort[] OfAll(CoreForces low, CoreForces likely, CoreForces high)
+    /// <summary>Effort of one cable under every load, over every setting that it may be in.</summary>
+    /// <param name="low">In each setting, at the low end of its bands; all with the same load cases.</param>
+    /// <param name="likely">In the likely setting, at the likely values.</param>
+    /// <param name="high">In each setting, at the high end, where it locks under the least load.</param>
+    public static CaseEffort[] OfAll(IReadOnlyList<CoreForces> low, CoreForces likely, IReadOnlyList<CoreForces> high)
     {
         // Where a cable locks does not depend on the load that is on it.
-        double lockUpN = high.LockUpLoadN;
-        return [.. likely.Setting.Loads.Select((load, i) => new CaseEffort(
-            load,
-            ForceBand.Spanning(low.AtGripN(i), likely.AtGripN(i), high.AtGripN(i)),
-            OverSweep(likely.Setting.Chain, likely.CoreN(i)),
-            ForceBand.Spanning(low.CoreN(i), likely.CoreN(i), high.CoreN(i)).Including(high.HeaviestCoreN(i)),
-            load.Direction == Direction.Push && double.IsFinite(lockUpN) ? lockUpN : null))];
-    }
-
-    /// <summary>Efforts with their bands widened to hold those of the same loads with a cable in another setting too.</summary>
-    /// <param name="cases">The efforts.</param>
-    /// <param name="low">The other at the low end of its bands.</param>
-    /// <param name="high">At the high end.</param>
-    public static CaseEffort[] Including(CaseEffort[] cases, CoreForces low, CoreForces high)
-    {
-        double lockUpN = high.LockUpLoadN;
-        return [.. cases.Select((effort, i) => effort with
+        double lockUpN = likely.Setting.Pushes ? LeastLockUpLoadN(high) : double.PositiveInfinity;
+        IReadOnlyList<LoadCase> loads = likely.Setting.Loads;
+        var cases = new CaseEffort[loads.Count];
+        for (int load = 0; load < cases.Length; load++)
         {
-            EffortN = effort.EffortN.Including(low.AtGripN(i)).Including(high.AtGripN(i)),
-            CoreForceN = effort.CoreForceN.Including(low.CoreN(i)).Including(high.CoreN(i)).Including(high.HeaviestCoreN(i)),
-            LockUpLoadN = effort.Load.Direction == Direction.Push && lockUpN < (effort.LockUpLoadN ?? double.PositiveInfinity)
-                ? lockUpN
-                : effort.LockUpLoadN,
-        })];
+            ForceBand effortN = ForceBand.Exactly(likely.AtGripN(load));
+            ForceBand coreN = ForceBand.Exactly(likely.CoreN(load));
+            for (int i = 0; i < low.Count; i++)
+            {
+                effortN = effortN.Including(low[i].AtGripN(load)).Including(high[i].AtGripN(load));
+                coreN = coreN.Including(low[i].CoreN(load)).Including(high[i].HeaviestCoreN(load)).Including(high[i].CoreN(load));
+            }
+
+            cases[load] = new CaseEffort(
+                loads[load],
+                effortN,
+                OverSweep(likely.Setting.Chain, likely.CoreN(load)),
+                coreN,
+                loads[load].Direction == Direction.Push && double.IsFinite(lockUpN) ? lockUpN : null);
+        }
+
+        return cases;
     }
 
     /// <summary>The effort of whichever case is worst, at each end of the band, N; of those that govern.</summary>
     public static ForceBand Worst(IReadOnlyList<CaseEffort> cases)
     {
-        CaseEffort[] governing = [.. cases.Where(effort => effort.Load.Governs)];
-        return new ForceBand(
-            governing.Max(c => c.EffortN.LowN), governing.Max(c => c.EffortN.LikelyN), governing.Max(c => c.EffortN.HighN));
+        ForceBand? worstN = null;
+        foreach (CaseEffort effort in cases)
+        {
+            if (effort.Load.Governs)
+            {
+                worstN = worstN is { } soFarN
+                    ? new ForceBand(
+                        Larger(soFarN.LowN, effort.EffortN.LowN),
+                        Larger(soFarN.LikelyN, effort.EffortN.LikelyN),
+                        Larger(soFarN.HighN, effort.EffortN.HighN))
+                    : effort.EffortN;
+            }
+        }
+
+        return worstN ?? throw new ArgumentException("no load governs", nameof(cases));
+
+        // What is not a number is not larger than any.
+        static double Larger(double a, double b) => b > a || double.IsNaN(a) ? b : a;
     }
 
     /// <summary>Effort in the worst load case that governs at one set of coefficients, N; infinite where the cable locks.</summary>
     public static double WorstN(Chain chain, IReadOnlyList<LoadCase> loads, CableCoefficients cable) =>
         loads.Where(load => load.Governs).Max(load => Effort.AtGripN(chain, cable, load));
+
+    // In settings that differ in nothing but the wobble it locks under the least load where that is most.
+    private static double LeastLockUpLoadN(IReadOnlyList<CoreForces> high)
+    {
+        double leastN = double.PositiveInfinity;
+        for (int i = 0; i < high.Count; i++)
+        {
+            leastN = IsOutdone(high, high[i]) ? leastN : Math.Min(leastN, high[i].LockUpLoadN);
+        }
+
+        return leastN;
+    }
+
+    private static bool IsOutdone(IReadOnlyList<CoreForces> all, CoreForces one)
+    {
+        for (int i = 0; i < all.Count; i++)
+        {
+            Setting other = all[i].Setting;
+            if (other.WobbleRadPerM > one.Setting.WobbleRadPerM && other.IsButForWobble(one.Setting) && all[i].Cable.IsButForWobble(one.Cable))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
 
     private static SweepEffort? OverSweep(Chain chain, double coreN) =>
         chain.Helm.Sweep is { } sweep && double.IsFinite(coreN)

@@ -15,11 +15,12 @@ public static class Effort
     /// <param name="chain">The chain.</param>
     /// <param name="coreN">The core's force at its helm end, N.</param>
     /// <param name="intoSweepRad">Angle from rest, rad; has no effect where the helm's sweep is not known.</param>
-    public static double AtGripN(Chain chain, double coreN, double intoSweepRad)
-    {
-        double forceN = Through(chain.InlineDevices, CableEnd.Helm, coreN);
-        return Stage.Of(chain.Helm, intoSweepRad).InputN(forceN);
-    }
+    public static double AtGripN(Chain chain, double coreN, double intoSweepRad) =>
+        AtGripN(chain, coreN, Stage.Of(chain.Helm, intoSweepRad));
+
+    /// <summary>The same with what the helm makes of a force known already.</summary>
+    internal static double AtGripN(Chain chain, double coreN, Stage helm) =>
+        helm.InputN(Through(chain.InlineDevices, CableEnd.Helm, coreN));
 
     /// <summary>From the force in the core at its helm end to the effort at the grip where the sweep makes it worst.</summary>
     public static Stage FromCore(Chain chain) => chain.InlineDevices

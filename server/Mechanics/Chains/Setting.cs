@@ -19,6 +19,21 @@ public sealed record Setting(Chain Chain, IReadOnlyList<LoadCase> Loads, double 
     public Setting Along(CableRoute route) =>
         ReferenceEquals(route, Chain.Route) ? this : this with { Chain = Chain.Along(route) };
 
+    /// <summary>Whether any load is pushed.</summary>
+    internal bool Pushes => Loads.Any(load => load.Direction == Direction.Push);
+
+    /// <summary>Force at the output end of the cable under a load, counted from 0, N.</summary>
+    internal double CableOutputN(int load) => Effort.CableOutputN(Chain, Loads[load].ForceN);
+
+    /// <summary>Whether another differs in nothing but the wobble.</summary>
+    internal bool IsButForWobble(Setting other) =>
+        Chain == other.Chain && ReferenceEquals(Loads, other.Loads) && HiddenShare == other.HiddenShare;
+
+    /// <summary>Whether a cable in another setting runs along the very same route, under as many loads in the same directions.</summary>
+    internal bool RunsLike(Setting other) => ReferenceEquals(Chain.Route, other.Chain.Route)
+        && (ReferenceEquals(Loads, other.Loads)
+            || Loads.Select(load => load.Direction).SequenceEqual(other.Loads.Select(load => load.Direction)));
+
     /// <summary>Effort in the worst load case, N; infinite where the cable locks.</summary>
     public double WorstN(CableCoefficients cable) => CaseEffort.WorstN(Chain, Loads, cable);
 

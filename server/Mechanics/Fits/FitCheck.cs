@@ -88,13 +88,17 @@ public static class FitCheck
         double setRadiusM = core is { } known && ratings.CoreConstruction != CoreConstruction.Stranded
             ? ElasticBend.SetRadiusM(known.BendingStiffnessNm2)
             : 0;
-        problems.AddRange(TightBends(route, ratings.MinBendRadiusM));
-        foreach ((int index, Bend bend) in route.Bends.Index())
+        double tightestM = route.TightestRadiusM;
+        if (tightestM < ratings.MinBendRadiusM)
         {
-            if (bend.RadiusM < setRadiusM)
-            {
-                notes.Add(new FitNote.CoreWouldSet(index + 1, bend.RadiusM, setRadiusM));
-            }
+            problems.AddRange(TightBends(route, ratings.MinBendRadiusM));
+        }
+
+        if (tightestM < setRadiusM)
+        {
+            notes.AddRange(route.Bends.Index()
+                .Where(bend => bend.Item.RadiusM < setRadiusM)
+                .Select(bend => new FitNote.CoreWouldSet(bend.Index + 1, bend.Item.RadiusM, setRadiusM)));
         }
     }
 

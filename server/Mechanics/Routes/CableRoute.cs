@@ -20,6 +20,7 @@ public sealed class CableRoute
 
         LengthM = Limits.LengthM.Require(Elements.Sum(e => e.LengthM), nameof(elementsFromHelm));
         TotalBendRad = Limits.TotalBendRad.Require(Elements.Sum(e => e.AngleRad), nameof(elementsFromHelm));
+        TightestRadiusM = Bends.Select(bend => bend.RadiusM).DefaultIfEmpty(double.PositiveInfinity).Min();
         Sections = Merge(Elements);
         Joints = CurvatureChange.Along(Sections);
     }
@@ -35,6 +36,9 @@ public sealed class CableRoute
 
     /// <summary>The bends as written, in order from the helm.</summary>
     public IEnumerable<Bend> Bends => Elements.OfType<Bend>();
+
+    /// <summary>The least radius of its bends, m; infinite where there are none.</summary>
+    public double TightestRadiusM { get; }
 
     /// <summary>Whether two bends touch and a turn that matters is not stated.</summary>
     public bool HasUnstatedTurn =>

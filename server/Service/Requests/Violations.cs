@@ -115,7 +115,7 @@ internal sealed class Violations
     /// <summary>Checks a text for people: its length, and that it is one line that shows as it is written.</summary>
     public string Text(string field, string value, int least, int most)
     {
-        if (value.AsSpan().Trim().Length < least || value.Length > most || value.Any(IsUnseen))
+        if (value.AsSpan().Trim().Length < least || value.Length > most || HasUnseen(value))
         {
             Add(field, "BAD_TEXT", $"must be {least} to {most} characters on one line");
         }
@@ -146,7 +146,17 @@ internal sealed class Violations
             return [];
         }
 
-        return [.. written.Select((element, index) => read(element, $"{field}[{index}]")).OfType<TRead>()];
+        var all = new List<TRead>(written.Count);
+        int index = 0;
+        foreach (TWritten element in written)
+        {
+            if (read(element, $"{field}[{index++}]") is { } one)
+            {
+                all.Add(one);
+            }
+        }
+
+        return [.. all];
     }
 
     /// <summary>Requires that no two elements of a list have one name.</summary>
@@ -165,8 +175,19 @@ internal sealed class Violations
         }
     }
 
-    private static bool IsUnseen(char c) => char.GetUnicodeCategory(c) is UnicodeCategory.Control or UnicodeCategory.Format
-        or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator;
+    private static bool HasUnseen(string value)
+    {
+        foreach (char c in value)
+        {
+            if (char.GetUnicodeCategory(c) is UnicodeCategory.Control or UnicodeCategory.Format
+                or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
 
     /// <summary>Refuses the request where anything was found.</summary>
     /// <exception cref="InvalidRequestException">Something was.</exception>

@@ -124,9 +124,7 @@ internal sealed class GradeScoringService(
     private V1.ScoreGradesResponse Score(V1.ScoreGradesRequest request, CancellationToken cancellation)
     {
         int size = Paging.Size(request.PageSize);
-        V1.ScoreGradesRequest identity = request.Clone();
-        (identity.PageSize, identity.PageToken) = (0, "");
-        RankKey? after = Paging.LastRank(identity, request.PageToken);
+        RankKey? after = request.PageToken.Length == 0 ? null : Paging.LastRank(Unpaged(request), request.PageToken);
         Ranking ranking = ReadRanking(request.Ranking);
         CatalogSnapshot catalog = store.Current;
         (Installation installation, CatalogGrade? present, IReadOnlyList<TestedSeries> series) = Read(request, catalog, cancellation);
@@ -154,10 +152,17 @@ internal sealed class GradeScoringService(
         };
         if (score.HasMore)
         {
-            response.NextPageToken = Paging.Token(identity, RankKey.Of(score.Scores[^1], ranking));
+            response.NextPageToken = Paging.Token(Unpaged(request), RankKey.Of(score.Scores[^1], ranking));
         }
 
         return response;
+    }
+
+    private static V1.ScoreGradesRequest Unpaged(V1.ScoreGradesRequest request)
+    {
+        V1.ScoreGradesRequest unpaged = request.Clone();
+        (unpaged.PageSize, unpaged.PageToken) = (0, "");
+        return unpaged;
     }
 
     /// <inheritdoc/>

@@ -28,10 +28,7 @@ internal static class ScoreWriter
             TotalBendRad = route.TotalBendRad,
             NeededLengthM = neededLengthM,
         };
-        if (route.Bends.Any())
-        {
-            written.TightestRadiusM = route.Bends.Min(bend => bend.RadiusM);
-        }
+        IfFinite(route.TightestRadiusM, radiusM => written.TightestRadiusM = radiusM);
 
         if (cableTravelM is { } travelM)
         {

@@ -85,7 +85,8 @@ internal static class StoreBenchmark
         return rows;
     }
 
-    private static CatalogChange Repriced(Grade grade, int cents) => new(
+    /// <summary>A change of a price.</summary>
+    internal static CatalogChange Repriced(Grade grade, int cents) => new(
         [
             grade with
             {
@@ -95,7 +96,8 @@ internal static class StoreBenchmark
         ],
         []);
 
-    private static double Once(Action run)
+    /// <summary>What something takes that is done once, ms.</summary>
+    internal static double Once(Action run)
     {
         long begun = System.Diagnostics.Stopwatch.GetTimestamp();
         run();

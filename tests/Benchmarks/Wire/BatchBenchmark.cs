@@ -12,6 +12,7 @@ internal static class BatchBenchmark
 {
     private const string Group = "A stream of installations";
     private const int Rounds = 5;
+    private const int WarmUpRounds = 7;
     private static readonly TimeSpan Slice = TimeSpan.FromSeconds(1.5);
 
     /// <summary>Measures it against every core at work, and against answers that are ready made.</summary>
@@ -31,25 +32,30 @@ internal static class BatchBenchmark
 
     private static async Task<IEnumerable<Measured>> OfAsync(int grades, Func<double, double, double, Measured> row)
     {
-        double kernelUs = KernelClock.Median(Requests.Read(), grades);
+        Action kernel = KernelClock.Scoring(Requests.Read(), grades);
         using var server = ServerProcess.Start("wire-server", grades.ToString(System.Globalization.CultureInfo.InvariantCulture));
         using GrpcChannel channel = GrpcChannel.ForAddress(await server.AddressAsync());
         var scoring = new GradeScoring.GradeScoringClient(channel);
         CallInvoker invoker = channel.CreateCallInvoker();
         var ours = new List<double>();
         var ready = new List<double>();
-        for (int round = 0; round <= Rounds; round++)
+        var kernels = new List<double>();
+        for (int round = -WarmUpRounds; round < Rounds; round++)
         {
+            double kernelUs = KernelClock.Median(kernel, Slice);
             double ofOurs = await RateAsync(scoring.ScoreInstallations());
             double ofReady = await RateAsync(invoker.AsyncDuplexStreamingCall(ReadyMadeBase.ManyForClients, null, default));
-            if (round > 0)
+            if (round >= 0)
             {
                 ours.Add(ofOurs);
                 ready.Add(ofReady);
+                kernels.Add(1e6 / kernelUs);
             }
         }
 
-        return [row(ours.Order().ElementAt(Rounds / 2), ready.Order().ElementAt(Rounds / 2), 1e6 / kernelUs)];
+        return [row(Middle(ours), Middle(ready), Middle(kernels))];
+
+        static double Middle(List<double> figures) => figures.Order().ElementAt(Rounds / 2);
     }
 
     /// <summary>What a stream takes as it grows longer.</summary>

@@ -1,3 +1,5 @@
+using System.Diagnostics;
+using System.Globalization;
 using CableCatalog.V1;
 using Google.Protobuf;
 using Grpc.Core;
@@ -58,11 +60,27 @@ internal abstract class ReadyMadeBase
 /// <inheritdoc/>
 internal sealed class ReadyMade : ReadyMadeBase
 {
+    /// <summary>The header that says how long to keep a core at work before the answer, us: where nothing is to do the caller's thread does
+    /// not go to sleep, and need not be woken.</summary>
+    public const string AtWorkUs = "at-work-us";
+
     /// <summary>The answers: to one request, and to each of a stream.</summary>
     public static (byte[] One, byte[] EachOfMany) Answers { get; set; }
 
     /// <inheritdoc/>
-    public override Task<byte[]> One(ScoreGradesRequest request, ServerCallContext context) => Task.FromResult(Answers.One);
+    public override Task<byte[]> One(ScoreGradesRequest request, ServerCallContext context)
+    {
+        if (context.RequestHeaders.GetValue(AtWorkUs) is { } us)
+        {
+            long start = Stopwatch.GetTimestamp();
+            double mostUs = double.Parse(us, CultureInfo.InvariantCulture);
+            while (Stopwatch.GetElapsedTime(start).TotalMicroseconds < mostUs)
+            {
+            }
+        }
+
+        return Task.FromResult(Answers.One);
+    }
 
     /// <inheritdoc/>
     public override async Task Many(

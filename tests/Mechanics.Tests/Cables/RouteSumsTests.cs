@@ -1,3 +1,4 @@
+using System.Runtime.Intrinsics;
 using CableCatalog.Mechanics.Bands;
 using CableCatalog.Mechanics.Cables;
 using CableCatalog.Mechanics.Routes;
@@ -66,12 +67,25 @@ public class RouteSumsTests
         Assert.Equal(100 * 71, RouteSums.Exponent(route, 1, 70, 1));
         Assert.Throws<ArgumentOutOfRangeException>(() => new RouteSums(route, 1, 70, 1));
 
-        var columns = new CableColumns([new CableBands(Band.Exactly(1), Band.Exactly(1), Band.Exactly(1), null)], BandEnd.Likely);
+    }
+
+    // The drags at the joints as a series where no bend is short for any, and joint by joint where one is.
+    [Theory]
+    [InlineData(null, 1.9)]
+    [InlineData(1e-4, 1.9)]
+    [InlineData(0.2, 1.9)]
+    [InlineData(1e-4, 0)]
+    [InlineData(0.2, 0)]
+    public void It_is_the_march_up_to_the_most_friction_and_angle(double? clearanceM, double hiddenShare)
+    {
+        var route = new CableRoute([new Straight(95), new Bend(2, 0.3), new Straight(2), new Bend(1, 0.2)]);
+        Core? core = clearanceM is { } roomM ? new Core(0.1, roomM) : null;
+        var columns = new CableColumns([new CableBands(Band.Exactly(1), Band.Exactly(1), Band.Exactly(1), core)], BandEnd.Likely);
         double[] gain = new double[columns.Rows];
         double[] dragN = new double[columns.Rows];
-        new RouteSums(route, 1, 1.9, 1).WriteStages(columns, gain, dragN);
+        new RouteSums(route, 1, hiddenShare, 1).WriteStages(columns, gain, dragN);
         double marchedN = CableMarch.InputForceN(
-            route, new CableCoefficients(1, 1, 1, 1, null, 1.9), Direction.Pull, 100);
+            route, new CableCoefficients(1, 1, 1, 1, core, hiddenShare), Direction.Pull, 100);
         Assert.InRange((gain[0] * 100) + dragN[0], marchedN * (1 - 1e-12), marchedN * (1 + 1e-12));
     }
 
@@ -96,7 +110,8 @@ public class RouteSumsTests
             double[] fadingM = new double[columns.Rows];
             new RouteSums(route, cable.WobbleRadPerM, cable.HiddenShare, cable.Friction).WriteFadingLengths(columns, fadingM);
             Assert.InRange(fadingM[0], 0, route.LengthM * 1.00001);
-            double boundN = SnakingBound.MostInputN(pulledN, columns.SnakingRate[0], fadingM[0]);
+            double boundN = SnakingBound.MostInputN(
+                Vector512.Create(pulledN), Vector512.Create(columns.SnakingRate[0]), Vector512.Create(fadingM[0]), i % 5)[3];
             Assert.True(pushedN <= boundN * (1 + 1e-12), $"{pushedN} is over {boundN}, case {i}");
             told += double.IsFinite(boundN) ? 1 : 0;
             more += double.IsFinite(boundN) && pushedN > pulledN * (1 + 1e-9) ? 1 : 0;

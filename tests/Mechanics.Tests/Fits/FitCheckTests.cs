@@ -107,8 +107,8 @@ public class FitCheckTests
     public void A_core_beyond_its_rated_load_does_not_fit_and_one_that_may_be_is_noted(Direction direction)
     {
         LoadCase load = direction == Direction.Pull ? Pull : Push;
-        double likelyN = Effort.CoreForceN(Chain, Cable.At(BandEnd.Likely, Wobble.Likely), load);
-        double highN = Effort.CoreForceN(Chain, Cable.At(BandEnd.High, Wobble.High), load);
+        double likelyN = Forces(Chain, [load], Cable, BandEnd.Likely).CoreN(0);
+        double highN = Forces(Chain, [load], Cable, BandEnd.High).CoreN(0);
         Near.Relative(Reference(new CableCoefficients(0.1, 0.05, 2, 1, Cable.Core)), likelyN, 1e-9);
         Near.Relative(Reference(new CableCoefficients(0.15, 0.08, 3, 1.5, Cable.Core)), highN, 1e-9);
 
@@ -218,9 +218,11 @@ public class FitCheckTests
 
     private static Fit Check(Chain chain, LoadCase[] loads, CableBands cable, CableRatings ratings, double neededM = 7)
     {
-        return FitCheck.Of(
-            chain, CaseEffort.OfAll(Forces(BandEnd.Low), Forces(BandEnd.Likely), Forces(BandEnd.High)), neededM, cable, ratings);
+        return FitCheck.Of(chain, CaseEffort.OfAll([At(BandEnd.Low)], At(BandEnd.Likely), [At(BandEnd.High)]), neededM, cable, ratings);
 
-        CoreForces Forces(BandEnd end) => new(new Setting(chain, loads, Wobble.At(end)), cable.At(end, Wobble.At(end)));
+        CoreForces At(BandEnd end) => Forces(chain, loads, cable, end);
     }
+
+    private static CoreForces Forces(Chain chain, LoadCase[] loads, CableBands cable, BandEnd end) =>
+        CoreForces.Of(new Setting(chain, loads, Wobble.At(end)), cable.At(end, Wobble.At(end)));
 }

@@ -109,6 +109,9 @@ public sealed class PostgresCatalogStore : ICatalogStore
     {
         ArgumentNullException.ThrowIfNull(origin);
         ArgumentNullException.ThrowIfNull(decide);
+
+        // Before the look at what was seen last: what has been let go sees nothing any more.
+        ObjectDisposedException.ThrowIf(_end.IsCancellationRequested, this);
         if (StaleSince is { } since)
         {
             // Whoever tries all the same waits for a network that may never answer.

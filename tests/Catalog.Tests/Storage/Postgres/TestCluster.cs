@@ -116,11 +116,3 @@ public sealed class TestCluster : IDisposable
     private string To(string database) =>
         FormattableString.Invariant($"Host=127.0.0.1;Port={Port};Database={database};Username=catalogue;SSL Mode=Disable");
 }
-
-/// <summary>Tests that share one cluster.</summary>
-[CollectionDefinition(Name)]
-[System.Diagnostics.CodeAnalysis.SuppressMessage("Naming", "CA1711", Justification = "It is what xunit calls it.")]
-public sealed class PostgresCollection : ICollectionFixture<TestCluster>
-{
-    internal const string Name = "postgres";
-}
