@@ -72,30 +72,37 @@ public static class SideBySide
         return (uint)snaking.ExtractMostSignificantBits();
     }
 
-    // e^x and (e^x - 1)/x. Up to 1/2 the sum of sixteen x^n/(n + 1)!, which leaves out less than 1e-19, the even and the odd ones apart: the
-    // logarithm of many at once is not near enough to that of numbers near 1 for the way of Capstan.
+    // e^x and (e^x - 1)/x. Up to 1/2 the sum of sixteen x^n/(n + 1)!, which leaves out less than 1e-19, the even and the odd ones apart; the
+    // logarithm of many at once is not near enough to that of numbers near 1 for the way of Capstan. Products and sums are rounded one by
+    // one, and a large power is taken by itself: every machine, and a program compiled ahead of time, gets the same bits.
     private static (Vector512<double> Gain, Vector512<double> PerAngle) Gain(Vector512<double> x)
     {
         Vector512<double> squared = x * x;
         (Vector512<double> even, Vector512<double> odd) = (Vector512<double>.Zero, Vector512<double>.Zero);
         for (int n = PerFactorial.Length - 2; n >= 0; n -= 2)
         {
-            even = Vector512.MultiplyAddEstimate(even, squared, Vector512.Create(PerFactorial[n]));
-            odd = Vector512.MultiplyAddEstimate(odd, squared, Vector512.Create(PerFactorial[n + 1]));
+            even = (even * squared) + Vector512.Create(PerFactorial[n]);
+            odd = (odd * squared) + Vector512.Create(PerFactorial[n + 1]);
         }
 
-        Vector512<double> perAngle = Vector512.MultiplyAddEstimate(odd, x, even);
-        Vector512<double> gain = Vector512.MultiplyAddEstimate(x, perAngle, Vector512<double>.One);
-        Vector512<double> large = Vector512.GreaterThan(x, Vector512.Create(0.5));
-        if (large == Vector512<double>.Zero)
+        Vector512<double> perAngle = (odd * x) + even;
+        Vector512<double> gain = (x * perAngle) + Vector512<double>.One;
+        if (Vector512.LessThanOrEqualAll(x, Vector512.Create(0.5)))
         {
             return (gain, perAngle);
         }
 
-        Vector512<double> power = Vector512.Exp(x);
-        return (
-            Vector512.ConditionalSelect(large, power, gain),
-            Vector512.ConditionalSelect(large, (power - Vector512<double>.One) / x, perAngle));
+        for (int i = 0; i < Most; i++)
+        {
+            if (x[i] > 0.5)
+            {
+                double power = Math.Exp(x[i]);
+                gain = gain.WithElement(i, power);
+                perAngle = perAngle.WithElement(i, (power - 1) / x[i]);
+            }
+        }
+
+        return (gain, perAngle);
     }
 
     /// <summary>The coefficients, a lane for each; those left over take no force.</summary>
