@@ -22,9 +22,9 @@ internal static class BenchmarkPage
 
             Written by `dotnet run -c Release --project tests/Benchmarks -- {string.Join(' ', parts)}`, on {today:yyyy-MM-dd}, with
             {RuntimeInformation.FrameworkDescription} on {RuntimeInformation.OSDescription}, {Processor()}, {Environment.ProcessorCount} cores.
-            Run it again on yours, with nothing else at work; `all` for everything, which needs clang and Debian's
-            `python3-numpy` and `postgresql`. Every figure stands beside its yardstick, measured in the same run, and only the ratio is held to a limit. Over the wire, client and
-            server share the cores. Grades are invented, of the demo's kind: `tests/Support/ManyGrades.cs`.
+            Run it again on yours, with nothing else at work; `all` for everything, which needs clang and Debian's `python3-numpy` and
+            `postgresql`. Every figure stands beside its yardstick, measured in the same run, and only the ratio is held to a limit. Over the
+            wire, client and server share the cores. Grades are invented, of the demo's kind: `tests/Support/ManyGrades.cs`.
             What does not hold, and why: [what-does-not-hold.md](Benchmarks/what-does-not-hold.md). Start-up: [start-up.md](Benchmarks/start-up.md).
 
 
