@@ -29,7 +29,7 @@ public sealed record CaseEffort(LoadCase Load, ForceBand EffortN, SweepEffort? S
     public static CaseEffort[] OfAll(IReadOnlyList<CoreForces> low, CoreForces likely, IReadOnlyList<CoreForces> high)
     {
         // Where a cable locks does not depend on the load that is on it.
-        double lockUpN = likely.Setting.Pushes ? LeastLockUpLoadN(high) : double.PositiveInfinity;
+        double lockUpN = LeastLockUpLoadN(high);
         IReadOnlyList<LoadCase> loads = likely.Setting.Loads;
         var cases = new CaseEffort[loads.Count];
         for (int load = 0; load < cases.Length; load++)

@@ -1,5 +1,4 @@
 using CableCatalog.Benchmarks.Kernel;
-using CableCatalog.Catalog.Grades;
 using CableCatalog.Catalog.Scoring;
 using CableCatalog.Mechanics.Cables;
 using CableCatalog.Mechanics.Diagnoses;
@@ -41,9 +40,9 @@ internal static class GrowthBenchmark
         return new Grown(what, [.. sizes.Select(size => (double)size)], [.. sizes.Select(size => KernelClock.Best(work(size)))]);
     }
 
-    private static Action Grades(int grades) => Scoring(InventedControls.Pulled, ManyGrades.Catalogue(grades, 7, 1));
+    private static Action Grades(int grades) => KernelClock.BestTen(InventedControls.Pulled, ManyGrades.Catalogue(grades, 7, 1));
 
-    private static Action Bends(int bends) => Scoring(
+    private static Action Bends(int bends) => KernelClock.BestTen(
         InventedControls.Pulled with { Chain = InventedControls.Pulled.Chain.Along(InventedControls.Route(bends)) },
         ManyGrades.Catalogue(20_000, 7, 1));
 
@@ -79,7 +78,4 @@ internal static class GrowthBenchmark
             route => CableMarch.InputForceN(route, cable, Direction.Pull, 150));
         return () => RouteProposer.Find(task, CancellationToken.None);
     }
-
-    private static Action Scoring(Installation installation, CatalogSnapshot catalog) =>
-        () => InstallationScore.Of(installation, null, catalog, Ranking.CostPerForceSaved, null, (10, null), default);
 }

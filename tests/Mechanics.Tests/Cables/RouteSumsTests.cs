@@ -66,7 +66,6 @@ public class RouteSumsTests
         var route = new CableRoute([new Straight(100)]);
         Assert.Equal(100 * 71, RouteSums.Exponent(route, 1, 70, 1));
         Assert.Throws<ArgumentOutOfRangeException>(() => new RouteSums(route, 1, 70, 1));
-
     }
 
     // The drags at the joints as a series where no bend is short for any, and joint by joint where one is.
