@@ -21,6 +21,14 @@ internal sealed class GradeScoringService(
     ICatalogStore store, FailureStatus failures, TimeProvider clock, Stopping stopping, CallRates? rates = null)
     : V1.GradeScoring.GradeScoringBase
 {
+    // Answers that are there are sent some at a time: whatever is sent takes turns among the pool's threads, which are at work.
+    private const int SentTogether = 16;
+
+    /// <summary>The most answers of a stream that are being made or wait to be sent.</summary>
+    internal static readonly int MostUnderWay = Environment.ProcessorCount + SentTogether;
+
+    private static readonly WriteOptions NotYetSent = new(WriteFlags.BufferHint);
+
     /// <inheritdoc/>
     public override Task<V1.ScoreGradesResponse> ScoreGrades(V1.ScoreGradesRequest request, ServerCallContext context) =>
         Task.FromResult(Score(request, context.CancellationToken));
@@ -35,23 +43,28 @@ internal sealed class GradeScoringService(
         await call.RunAsync(() => ScoreAllAsync(requestStream, responseStream, context, call));
     }
 
-    // About as many at once as there are processors. An answer that is not taken holds up the requests behind it, so that nothing piles
-    // up here.
+    // Scores on every processor, and gives its thread back after each installation, so that other callers are not kept waiting. An answer
+    // that is not taken holds up the requests behind it, so that nothing piles up here.
     private async Task ScoreAllAsync(
         IAsyncStreamReader<V1.ScoreInstallationsRequest> requestStream,
         IServerStreamWriter<V1.ScoreInstallationsResponse> responseStream,
         ServerCallContext context,
         LongCall call)
     {
+        var processors = new ConcurrentExclusiveSchedulerPair(TaskScheduler.Default, Environment.ProcessorCount, maxItemsPerTask: 1);
         var underWay = Channel.CreateBounded<Task<V1.ScoreInstallationsResponse>>(
-            new BoundedChannelOptions(Environment.ProcessorCount) { SingleReader = true, SingleWriter = true });
+            new BoundedChannelOptions(MostUnderWay) { SingleReader = true, SingleWriter = true });
         using var over = CancellationTokenSource.CreateLinkedTokenSource(call.End);
         Task reading = ReadAllAsync();
         try
         {
+            long written = 0;
             await foreach (Task<V1.ScoreInstallationsResponse> response in underWay.Reader.ReadAllAsync(call.End))
             {
-                await responseStream.TellAsync(await response, context, call.End);
+                V1.ScoreInstallationsResponse answer = await response;
+                bool more = underWay.Reader.TryPeek(out Task<V1.ScoreInstallationsResponse>? next) && next.IsCompleted;
+                responseStream.WriteOptions = more && ++written % SentTogether > 0 ? NotYetSent : null;
+                await responseStream.TellAsync(answer, context, call.End);
             }
         }
         finally
@@ -76,7 +89,11 @@ internal sealed class GradeScoringService(
                     await call.CountAsync(rates);
                     (long number, V1.ScoreInstallationsRequest one) = (index, requestStream.Current);
                     await underWay.Writer.WaitToWriteAsync(over.Token);
-                    underWay.Writer.TryWrite(Task.Run(() => Answer(number, one, context, over.Token)));
+                    underWay.Writer.TryWrite(Task.Factory.StartNew(
+                        () => Answer(number, one, context, over.Token),
+                        CancellationToken.None,
+                        TaskCreationOptions.DenyChildAttach,
+                        processors.ConcurrentScheduler));
                 }
             }
             catch (Exception ended)

@@ -34,6 +34,25 @@ internal static class KernelClock
         return taken.Order().ElementAt(taken.Count / 2);
     }
 
+    /// <summary>How often every core does something in a second, all of them at once and together: cores that share their machine with
+    /// others are not equally fast.</summary>
+    public static double RateOfAllCores(Action run, TimeSpan time)
+    {
+        long start = Stopwatch.GetTimestamp();
+        long runs = 0;
+        Thread[] cores = [.. Enumerable.Range(0, Environment.ProcessorCount).Select(_ => new Thread(() =>
+        {
+            while (Stopwatch.GetElapsedTime(start) < time)
+            {
+                run();
+                Interlocked.Increment(ref runs);
+            }
+        }))];
+        Array.ForEach(cores, core => core.Start());
+        Array.ForEach(cores, core => core.Join());
+        return runs / Stopwatch.GetElapsedTime(start).TotalSeconds;
+    }
+
     /// <summary>The best ten of a catalogue, us: the best of many runs.</summary>
     public static double Microseconds(Installation installation, int grades, double withCore) =>
         Best(BestTen(installation, ManyGrades.Catalogue(grades, 7, withCore)));

@@ -18,44 +18,43 @@ internal static class BatchBenchmark
     /// <summary>Measures it against every core at work, and against answers that are ready made.</summary>
     public static async Task<IReadOnlyList<Measured>> RunAsync() =>
     [
-        .. await OfAsync(20_000, (ours, _, kernel) => new Measured(
-            Group,
-            "of 20,000 grades each: answers a second",
-            ours,
-            $"the kernel on one core, times {Environment.ProcessorCount} cores",
-            kernel * Environment.ProcessorCount,
-            "1/s",
-            new Limit(AtLeast: 0.8))),
-        .. await OfAsync(1000, (ours, ready, _) => new Measured(
-            Group, "of 1,000 grades each: answers a second", ours, "the same bytes ready made", ready, "1/s", new Limit(AtLeast: 0.8))),
+        .. await OfAsync(20_000, rates =>
+        [
+            Row(20_000, rates.Ours, $"the kernel on one core, times {Environment.ProcessorCount} cores", rates.OneCore * Environment.ProcessorCount),
+            Row(20_000, rates.Ours, $"the kernel on all {Environment.ProcessorCount} cores at once", rates.AllCores),
+        ]),
+        .. await OfAsync(1000, rates => [Row(1000, rates.Ours, "the same bytes ready made", rates.ReadyMade)]),
     ];
 
-    private static async Task<IEnumerable<Measured>> OfAsync(int grades, Func<double, double, double, Measured> row)
+    private static Measured Row(int grades, double ours, string yardstick, double rate) =>
+        new(Group, FormattableString.Invariant($"of {grades:N0} grades each: answers a second"), ours, yardstick, rate, "1/s", new Limit(AtLeast: 0.8));
+
+    private static async Task<Measured[]> OfAsync(int grades, Func<Rates, Measured[]> rows)
     {
         Action kernel = KernelClock.Scoring(Requests.Read(), grades);
         using var server = ServerProcess.Start("wire-server", grades.ToString(System.Globalization.CultureInfo.InvariantCulture));
         using GrpcChannel channel = GrpcChannel.ForAddress(await server.AddressAsync());
         var scoring = new GradeScoring.GradeScoringClient(channel);
         CallInvoker invoker = channel.CreateCallInvoker();
-        var ours = new List<double>();
-        var ready = new List<double>();
-        var kernels = new List<double>();
+        var all = new List<Rates>();
         for (int round = -WarmUpRounds; round < Rounds; round++)
         {
             double kernelUs = KernelClock.Median(kernel, Slice);
-            double ofOurs = await RateAsync(scoring.ScoreInstallations());
-            double ofReady = await RateAsync(invoker.AsyncDuplexStreamingCall(ReadyMadeBase.ManyForClients, null, default));
+            var rates = new Rates(
+                1e6 / kernelUs,
+                KernelClock.RateOfAllCores(kernel, Slice),
+                await RateAsync(scoring.ScoreInstallations()),
+                await RateAsync(invoker.AsyncDuplexStreamingCall(ReadyMadeBase.ManyForClients, null, default)));
             if (round >= 0)
             {
-                ours.Add(ofOurs);
-                ready.Add(ofReady);
-                kernels.Add(1e6 / kernelUs);
+                all.Add(rates);
             }
         }
 
-        return [row(Middle(ours), Middle(ready), Middle(kernels))];
+        return rows(new Rates(
+            Middle(rates => rates.OneCore), Middle(rates => rates.AllCores), Middle(rates => rates.Ours), Middle(rates => rates.ReadyMade)));
 
-        static double Middle(List<double> figures) => figures.Order().ElementAt(Rounds / 2);
+        double Middle(Func<Rates, double> rate) => all.Select(rate).Order().ElementAt(Rounds / 2);
     }
 
     /// <summary>What a stream takes as it grows longer.</summary>
@@ -101,4 +100,11 @@ internal static class BatchBenchmark
             return answers / Stopwatch.GetElapsedTime(start).TotalSeconds;
         }
     }
+
+    /// <summary>What was done in a second.</summary>
+    /// <param name="OneCore">By the kernel, on one core.</param>
+    /// <param name="AllCores">By the kernel, on every core at once.</param>
+    /// <param name="Ours">By the stream.</param>
+    /// <param name="ReadyMade">By a stream of the same bytes.</param>
+    private readonly record struct Rates(double OneCore, double AllCores, double Ours, double ReadyMade);
 }
