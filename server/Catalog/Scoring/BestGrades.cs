@@ -160,8 +160,17 @@ internal sealed class BestGrades
         for (int row = 0; row < block.Grades.Length; row += Vector512<double>.Count)
         {
             uint there = block.Grades.Length - row >= Vector512<double>.Count ? uint.MaxValue : (1u << (block.Grades.Length - row)) - 1;
-            Standing eight = StandingOf(block, row, forces);
+
+            // What would not be among the best if it fitted is not asked whether it does.
+            Standing eight = IfAllFit(block, row, forces);
             uint asked = Asked(eight) & there;
+            if (asked == 0)
+            {
+                continue;
+            }
+
+            eight = WhereFit(eight, block, row, forces);
+            asked &= Asked(eight);
 
             // Their keys are of the least that they can take: only one that may then be among the best is worth a march.
             uint untold = asked & (uint)Vector512.Create(forces.Untold, row).ExtractMostSignificantBits();
@@ -172,8 +181,8 @@ internal sealed class BestGrades
                     _sums.Tell(block, row + BitOperations.TrailingZeroCount(left), forces);
                 }
 
-                eight = StandingOf(block, row, forces);
-                asked = Asked(eight) & asked;
+                eight = WhereFit(IfAllFit(block, row, forces), block, row, forces);
+                asked &= Asked(eight);
             }
 
             for (; asked != 0; asked &= asked - 1)
@@ -254,30 +263,12 @@ internal sealed class BestGrades
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private Standing StandingOf(GradeBlock block, int row, BlockForces forces)
+    private Standing IfAllFit(GradeBlock block, int row, BlockForces forces)
     {
-        Vector512<double> governingN = Vector512.Create(forces.GoverningN, row);
-        Vector512<double> pullN = Vector512.Create(forces.PullN, row);
-        Vector512<double> pushN = Vector512.Create(forces.PushN, row);
-        Vector512<double> effortN = (governingN * _sums.ToGrip.Gain) + Vector512.Create(_sums.ToGrip.DragN);
-        Vector512<double> shortestM = Vector512.Create(block.ShortestM, row);
-        Vector512<double> stepM = Vector512.Create(block.StepM, row);
-        Vector512<double> steps = Vector512.Ceiling(
-            ((Vector512.Create(_installation.NeededLengthM) - shortestM) / stepM) - Vector512.Create(LengthsMade.Slack));
-        Vector512<double> orderM = shortestM + (Vector512.Max(Vector512<double>.Zero, steps) * stepM);
-        Vector512<double> ratedPullN = Vector512.Create(block.RatedPullN, row);
-        Vector512<double> ratedPushN = Vector512.Create(block.RatedPushN, row);
-        Vector512<double> fits = Vector512.AndNot(
-            Vector512.GreaterThanOrEqual(Vector512.Create(_tightestRadiusM), Vector512.Create(block.LeastRadiusM, row))
-                & Vector512.LessThanOrEqual(orderM, Vector512.Create(block.LongestM, row))
-                & Vector512.LessThanOrEqual(Vector512.Create(_neededTravelM), Vector512.Create(block.LongestTravelM, row)),
-            Vector512.Create(forces.Locks, row));
-        Vector512<double> unsure = fits & (Nearly(pullN, ratedPullN) | Nearly(pushN, ratedPushN));
-        fits &= Vector512.LessThanOrEqual(pullN, ratedPullN) & Vector512.LessThanOrEqual(pushN, ratedPushN);
-
+        Vector512<double> effortN = EffortN(forces, row);
         KeyBands effort = KeyBands.Within(effortN, EffortError);
         Vector512<double> perMetre = Vector512.Create(block.PricePerMetre, row);
-        Vector512<double> price = Vector512.Create(block.PriceAtNoLength, row) + (perMetre * orderM);
+        Vector512<double> price = Vector512.Create(block.PriceAtNoLength, row) + (perMetre * OrderM(block, row));
         Vector512<double> priceError = Vector512.Create(PriceError) + (perMetre * PriceErrorM);
         var priced = new KeyBands(Vector512<double>.Zero, price - priceError, price + priceError);
 
@@ -288,23 +279,22 @@ internal sealed class BestGrades
         Vector512<double> savedErrorN = (effortN + Vector512.Create(_boundPresentN)) * EffortError;
         Vector512<double> saves = Vector512.GreaterThanOrEqual(savedN, Vector512.Create(Saving.LeastN));
         bool savingDecides = _ranking == Ranking.CostPerForceSaved || _toBuyBy is BuyBy.CostPerForce or BuyBy.Limit;
-        unsure |= fits & Mask(savingDecides) & Vector512.LessThanOrEqual(Vector512.Abs(savedN - Vector512.Create(Saving.LeastN)), savedErrorN * 4);
+        Vector512<double> unsure = Mask(savingDecides) & Vector512.LessThanOrEqual(Vector512.Abs(savedN - Vector512.Create(Saving.LeastN)), savedErrorN * 4);
         Vector512<double> hasCost = saves & Vector512.LessThan(savedN, Vector512.Create(double.PositiveInfinity));
         var costs = new KeyBands(
             Vector512<double>.Zero,
             (priced.Least / (savedN + savedErrorN)) - Vector512.Create(CostError),
             (priced.Most / (savedN - savedErrorN)) + Vector512.Create(CostError));
 
-        KeyBands others = effort with { Group = Vector512.ConditionalSelect(fits, Vector512<double>.One, Vector512.Create(2.0)) };
         KeyBands rank = _ranking switch
         {
-            Ranking.Effort => effort.Where(fits, others),
-            Ranking.Price => priced.Where(fits, others),
-            _ => costs.Where(fits & hasCost, others),
+            Ranking.Effort => effort,
+            Ranking.Price => priced,
+            _ => costs.Where(hasCost, effort.In(1)),
         };
 
         Vector512<double> meets = Vector512.LessThanOrEqual(effortN, Vector512.Create(_limitN));
-        unsure |= fits & Mask(_toBuyBy is BuyBy.Limit or BuyBy.Fitness) & Nearly(effortN, Vector512.Create(_limitN));
+        unsure |= Mask(_toBuyBy is BuyBy.Limit or BuyBy.Fitness) & Nearly(effortN, Vector512.Create(_limitN));
         KeyBands buy = _toBuyBy switch
         {
             BuyBy.CostPerForce => costs.Where(hasCost, priced.In(1)).Where(saves, effort.In(2)),
@@ -313,8 +303,42 @@ internal sealed class BestGrades
                 _sums.Pushes ? Vector512.AndNot(Vector512.Create(2.0), coreIsKnown) : Vector512<double>.Zero),
             _ => default,
         };
+        return new Standing(rank, buy, (uint)unsure.ExtractMostSignificantBits());
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private Standing WhereFit(in Standing eight, GradeBlock block, int row, BlockForces forces)
+    {
+        Vector512<double> pullN = Vector512.Create(forces.PullN, row);
+        Vector512<double> pushN = Vector512.Create(forces.PushN, row);
+        Vector512<double> ratedPullN = Vector512.Create(block.RatedPullN, row);
+        Vector512<double> ratedPushN = Vector512.Create(block.RatedPushN, row);
+        Vector512<double> fits = Vector512.AndNot(
+            Vector512.GreaterThanOrEqual(Vector512.Create(_tightestRadiusM), Vector512.Create(block.LeastRadiusM, row))
+                & Vector512.LessThanOrEqual(OrderM(block, row), Vector512.Create(block.LongestM, row))
+                & Vector512.LessThanOrEqual(Vector512.Create(_neededTravelM), Vector512.Create(block.LongestTravelM, row)),
+            Vector512.Create(forces.Locks, row));
+        Vector512<double> nearlyRated = fits & (Nearly(pullN, ratedPullN) | Nearly(pushN, ratedPushN));
+        fits &= Vector512.LessThanOrEqual(pullN, ratedPullN) & Vector512.LessThanOrEqual(pushN, ratedPushN);
+        KeyBands effort = KeyBands.Within(EffortN(forces, row), EffortError);
         return new Standing(
-            rank, buy.Where(fits, effort.In(NotForSale)), (uint)unsure.ExtractMostSignificantBits());
+            eight.Rank.Where(fits, effort.In(2)),
+            eight.Buy.Where(fits, effort.In(NotForSale)),
+            (eight.Unsure & (uint)fits.ExtractMostSignificantBits()) | (uint)nearlyRated.ExtractMostSignificantBits());
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private Vector512<double> EffortN(BlockForces forces, int row) =>
+        (Vector512.Create(forces.GoverningN, row) * _sums.ToGrip.Gain) + Vector512.Create(_sums.ToGrip.DragN);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private Vector512<double> OrderM(GradeBlock block, int row)
+    {
+        Vector512<double> shortestM = Vector512.Create(block.ShortestM, row);
+        Vector512<double> stepM = Vector512.Create(block.StepM, row);
+        Vector512<double> steps = Vector512.Ceiling(
+            ((Vector512.Create(_installation.NeededLengthM) - shortestM) / stepM) - Vector512.Create(LengthsMade.Slack));
+        return shortestM + (Vector512.Max(Vector512<double>.Zero, steps) * stepM);
     }
 
     private static Vector512<double> Mask(bool set) => set ? Vector512<double>.AllBitsSet : Vector512<double>.Zero;

@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using System.Globalization;
 using CableCatalog.Benchmarks.Growth;
 using CableCatalog.Benchmarks.Kernel;
 using CableCatalog.V1;
@@ -16,45 +17,60 @@ internal static class BatchBenchmark
     private static readonly TimeSpan Slice = TimeSpan.FromSeconds(1.5);
 
     /// <summary>Measures it against every core at work, and against answers that are ready made.</summary>
-    public static async Task<IReadOnlyList<Measured>> RunAsync() =>
-    [
-        .. await OfAsync(20_000, rates =>
-        [
-            Row(20_000, rates.Ours, $"the kernel on one core, times {Environment.ProcessorCount} cores", rates.OneCore * Environment.ProcessorCount),
-            Row(20_000, rates.Ours, $"the kernel on all {Environment.ProcessorCount} cores at once", rates.AllCores),
-        ]),
-        .. await OfAsync(1000, rates => [Row(1000, rates.Ours, "the same bytes ready made", rates.ReadyMade)]),
-    ];
+    public static async Task<IReadOnlyList<Measured>> RunAsync() => [.. await BesideCoresAsync(20_000), await BesideReadyMadeAsync(1000)];
 
-    private static Measured Row(int grades, double ours, string yardstick, double rate) =>
-        new(Group, FormattableString.Invariant($"of {grades:N0} grades each: answers a second"), ours, yardstick, rate, "1/s", new Limit(AtLeast: 0.8));
-
-    private static async Task<Measured[]> OfAsync(int grades, Func<Rates, Measured[]> rows)
+    private static async Task<Measured[]> BesideCoresAsync(int grades)
     {
+        int cores = Environment.ProcessorCount;
         Action kernel = KernelClock.Scoring(Requests.Read(), grades);
-        using var server = ServerProcess.Start("wire-server", grades.ToString(System.Globalization.CultureInfo.InvariantCulture));
+        using ServerProcess server = Serve(grades);
+        using GrpcChannel channel = GrpcChannel.ForAddress(await server.AddressAsync());
+        var scoring = new GradeScoring.GradeScoringClient(channel);
+        double[] rates = await InTurnAsync(
+            () => Task.FromResult(1e6 / KernelClock.Median(kernel, Slice)),
+            () => Task.FromResult(KernelClock.RateOfAllCores(kernel, Slice)),
+            () => RateAsync(scoring.ScoreInstallations()));
+        return
+        [
+            Row(grades, rates[2], $"the kernel on one core, times {cores} cores", rates[0] * cores),
+            Row(grades, rates[2], $"the kernel on all {cores} cores at once", rates[1]),
+        ];
+    }
+
+    private static async Task<Measured> BesideReadyMadeAsync(int grades)
+    {
+        using ServerProcess server = Serve(grades);
         using GrpcChannel channel = GrpcChannel.ForAddress(await server.AddressAsync());
         var scoring = new GradeScoring.GradeScoringClient(channel);
         CallInvoker invoker = channel.CreateCallInvoker();
-        var all = new List<Rates>();
+        double[] rates = await InTurnAsync(
+            () => RateAsync(scoring.ScoreInstallations()),
+            () => RateAsync(invoker.AsyncDuplexStreamingCall(ReadyMadeBase.ManyForClients, null, default)));
+        return Row(grades, rates[0], "the same bytes ready made", rates[1]);
+    }
+
+    private static ServerProcess Serve(int grades) => ServerProcess.Start("wire-server", grades.ToString(CultureInfo.InvariantCulture));
+
+    private static Measured Row(int grades, double ours, string yardstick, double rate) => new(
+        Group, FormattableString.Invariant($"of {grades:N0} grades each: answers a second"), ours, yardstick, rate, "1/s", new Limit(AtLeast: 0.8));
+
+    // Each in turn, again and again; of each the one in the middle.
+    private static async Task<double[]> InTurnAsync(params Func<Task<double>>[] rates)
+    {
+        var all = rates.Select(_ => new List<double>()).ToArray();
         for (int round = -WarmUpRounds; round < Rounds; round++)
         {
-            double kernelUs = KernelClock.Median(kernel, Slice);
-            var rates = new Rates(
-                1e6 / kernelUs,
-                KernelClock.RateOfAllCores(kernel, Slice),
-                await RateAsync(scoring.ScoreInstallations()),
-                await RateAsync(invoker.AsyncDuplexStreamingCall(ReadyMadeBase.ManyForClients, null, default)));
-            if (round >= 0)
+            foreach ((Func<Task<double>> rate, List<double> kept) in rates.Zip(all))
             {
-                all.Add(rates);
+                double one = await rate();
+                if (round >= 0)
+                {
+                    kept.Add(one);
+                }
             }
         }
 
-        return rows(new Rates(
-            Middle(rates => rates.OneCore), Middle(rates => rates.AllCores), Middle(rates => rates.Ours), Middle(rates => rates.ReadyMade)));
-
-        double Middle(Func<Rates, double> rate) => all.Select(rate).Order().ElementAt(Rounds / 2);
+        return [.. all.Select(kept => kept.Order().ElementAt(Rounds / 2))];
     }
 
     /// <summary>What a stream takes as it grows longer.</summary>
@@ -100,11 +116,4 @@ internal static class BatchBenchmark
             return answers / Stopwatch.GetElapsedTime(start).TotalSeconds;
         }
     }
-
-    /// <summary>What was done in a second.</summary>
-    /// <param name="OneCore">By the kernel, on one core.</param>
-    /// <param name="AllCores">By the kernel, on every core at once.</param>
-    /// <param name="Ours">By the stream.</param>
-    /// <param name="ReadyMade">By a stream of the same bytes.</param>
-    private readonly record struct Rates(double OneCore, double AllCores, double Ours, double ReadyMade);
 }
