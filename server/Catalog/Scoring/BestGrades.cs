@@ -10,7 +10,8 @@ namespace CableCatalog.Catalog.Scoring;
 /// <summary>The best of a catalogue for an installation, without scoring all of it.</summary>
 /// <remarks>Where each grade may stand is computed over the columns of <see cref="GradeBlock"/>, eight at a time, to within an error that is
 /// far more than that of the arithmetic; only those that may be among the best are then scored, so that the answer is that of scoring
-/// every grade, to the last bit. A grade that is too near an edge to tell, such as that of its rated load, is scored at once.</remarks>
+/// every grade, to the last bit. One that may be among them and is too near an edge to tell, such as that of its rated load, is scored at
+/// once.</remarks>
 internal sealed class BestGrades
 {
     // The columns give an effort to 1e-12 (a test holds it), a price to a hundredth and what is rounded off its length.

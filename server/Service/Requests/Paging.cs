@@ -12,8 +12,10 @@ namespace CableCatalog.Service.Requests;
 /// that the server must remember.</remarks>
 internal static class Paging
 {
+    /// <summary>The most rows of a page.</summary>
+    public const int MostSize = 1000;
+
     private const int DefaultSize = 50;
-    private const int MostSize = 1000;
 
     /// <summary>How many rows to return.</summary>
     /// <exception cref="InvalidRequestException">Negative.</exception>

@@ -1,4 +1,5 @@
 using System.Threading.Channels;
+using System.Threading.RateLimiting;
 using CableCatalog.Catalog.Grades;
 using CableCatalog.Catalog.Scoring;
 using CableCatalog.Catalog.Storage;
@@ -21,8 +22,11 @@ internal sealed class GradeScoringService(
     ICatalogStore store, FailureStatus failures, TimeProvider clock, Stopping stopping, CallRates? rates = null)
     : V1.GradeScoring.GradeScoringBase
 {
-    // Answers that are there are sent some at a time: whatever is sent takes turns among the pool's threads, which are at work.
+    // Answers that are there are sent some at a time, about 100 kB: whatever is sent takes turns among the pool's threads, which are at work.
     private const int SentTogether = 16;
+    private const int RowsSentTogether = 10 * SentTogether;
+
+    private static readonly int MostRowsUnderWay = Environment.ProcessorCount * Paging.MostSize;
 
     /// <summary>The most answers of a stream that are being made or wait to be sent.</summary>
     internal static readonly int MostUnderWay = Environment.ProcessorCount + SentTogether;
@@ -43,8 +47,8 @@ internal sealed class GradeScoringService(
         await call.RunAsync(() => ScoreAllAsync(requestStream, responseStream, context, call));
     }
 
-    // Scores on every processor, and gives its thread back after each installation, so that other callers are not kept waiting. An answer
-    // that is not taken holds up the requests behind it, so that nothing piles up here.
+    // Scores on every processor, and gives its thread back after each installation, so that other callers' work comes between. An answer
+    // that is not taken holds up the requests behind it, so that nothing piles up here: neither many answers nor large ones.
     private async Task ScoreAllAsync(
         IAsyncStreamReader<V1.ScoreInstallationsRequest> requestStream,
         IServerStreamWriter<V1.ScoreInstallationsResponse> responseStream,
@@ -52,19 +56,25 @@ internal sealed class GradeScoringService(
         LongCall call)
     {
         var processors = new ConcurrentExclusiveSchedulerPair(TaskScheduler.Default, Environment.ProcessorCount, maxItemsPerTask: 1);
-        var underWay = Channel.CreateBounded<Task<V1.ScoreInstallationsResponse>>(
+        using var rows = new ConcurrencyLimiter(new ConcurrencyLimiterOptions { PermitLimit = MostRowsUnderWay, QueueLimit = Paging.MostSize });
+        var underWay = Channel.CreateBounded<(Task<V1.ScoreInstallationsResponse> Answer, RateLimitLease Rows)>(
             new BoundedChannelOptions(MostUnderWay) { SingleReader = true, SingleWriter = true });
         using var over = CancellationTokenSource.CreateLinkedTokenSource(call.End);
         Task reading = ReadAllAsync();
         try
         {
-            long written = 0;
-            await foreach (Task<V1.ScoreInstallationsResponse> response in underWay.Reader.ReadAllAsync(call.End))
+            int unsent = 0;
+            await foreach ((Task<V1.ScoreInstallationsResponse> response, RateLimitLease itsRows) in underWay.Reader.ReadAllAsync(call.End))
             {
                 V1.ScoreInstallationsResponse answer = await response;
-                bool more = underWay.Reader.TryPeek(out Task<V1.ScoreInstallationsResponse>? next) && next.IsCompleted;
-                responseStream.WriteOptions = more && ++written % SentTogether > 0 ? NotYetSent : null;
+                call.RequireKey();
+                unsent += 1 + (answer.Scores?.GradeScores.Count ?? 0);
+                bool more = underWay.Reader.TryPeek(out (Task<V1.ScoreInstallationsResponse> Answer, RateLimitLease) next) && next.Answer.IsCompleted;
+                bool isSent = !more || unsent >= RowsSentTogether;
+                responseStream.WriteOptions = isSent ? null : NotYetSent;
                 await responseStream.TellAsync(answer, context, call.End);
+                unsent = isSent ? 0 : unsent;
+                itsRows.Dispose();
             }
         }
         finally
@@ -72,9 +82,9 @@ internal sealed class GradeScoringService(
             // Nothing works on when the call is over.
             await over.CancelAsync();
             await reading;
-            while (underWay.Reader.TryRead(out Task<V1.ScoreInstallationsResponse>? left))
+            while (underWay.Reader.TryRead(out (Task<V1.ScoreInstallationsResponse> Answer, RateLimitLease) left))
             {
-                await ((Task)left).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+                await ((Task)left.Answer).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
             }
         }
 
@@ -88,12 +98,14 @@ internal sealed class GradeScoringService(
                 {
                     await call.CountAsync(rates);
                     (long number, V1.ScoreInstallationsRequest one) = (index, requestStream.Current);
+                    RateLimitLease itsRows = await rows.AcquireAsync(Paging.Size(Math.Max(0, one.Request?.PageSize ?? 0)), over.Token);
                     await underWay.Writer.WaitToWriteAsync(over.Token);
-                    underWay.Writer.TryWrite(Task.Factory.StartNew(
+                    Task<V1.ScoreInstallationsResponse> answer = Task.Factory.StartNew(
                         () => Answer(number, one, context, over.Token),
                         CancellationToken.None,
                         TaskCreationOptions.DenyChildAttach,
-                        processors.ConcurrentScheduler));
+                        processors.ConcurrentScheduler);
+                    underWay.Writer.TryWrite((answer, itsRows));
                 }
             }
             catch (Exception ended)

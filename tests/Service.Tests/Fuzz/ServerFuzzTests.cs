@@ -98,6 +98,9 @@ public sealed class ServerFuzzTests(ServiceFixture service, ITestOutputHelper ou
             var random = new Random(seed);
             using HttpRequestMessage request = method.HttpOf(bases[random.Next(bases.Length)])!;
             string spoilt = await SpoilAsync(request, method.InputType, random);
+
+            // Asks first (RFC 9110, 10.1.1): who sends a body to a server that has refused it loses the answer with the connection.
+            request.Headers.ExpectContinue = request.Content is not null;
             long before = service.Store.Current.Revision;
             TimeSpan worked = Environment.CpuUsage.TotalTime;
             var watch = System.Diagnostics.Stopwatch.StartNew();

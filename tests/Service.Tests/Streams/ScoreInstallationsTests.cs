@@ -8,8 +8,8 @@ namespace CableCatalog.Service.Tests.Streams;
 /// <summary>Scoring a stream of installations.</summary>
 public sealed class ScoreInstallationsTests
 {
-    // The catalogue is looked at once for the call, and at most twice for each request of it.
-    private const int LooksPerRequest = 2;
+    // The catalogue is looked at once for the call, and at most three times for each request of it.
+    private const int LooksPerRequest = 3;
 
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
 
@@ -58,6 +58,31 @@ public sealed class ScoreInstallationsTests
 
         Assert.Contains(responses, response => response.Refusal?.Code == (int)StatusCode.InvalidArgument);
         Assert.Equal(30, responses.Count(response => response.Scores is not null));
+    }
+
+    // Answers are sent some at a time, but never kept for want of a request.
+    [Theory]
+    [InlineData(5)]
+    [InlineData(17)]
+    [InlineData(40)]
+    public async Task Every_request_is_answered_before_there_is_another(int requests)
+    {
+        await using OwnServer server = await OwnServer.StartAsync();
+        using AsyncDuplexStreamingCall<ScoreInstallationsRequest, ScoreInstallationsResponse> call =
+            new GradeScoring.GradeScoringClient(server.ChannelWith(server.AdministratorKey)).ScoreInstallations();
+        for (int turn = 0; turn < 3; turn++)
+        {
+            for (int index = 0; index < requests; index++)
+            {
+                await call.RequestStream.WriteAsync(Request(index));
+            }
+
+            for (int index = 0; index < requests; index++)
+            {
+                Assert.True(await MoveNextAsync(call));
+                Assert.Equal(Request(index).Label, call.ResponseStream.Current.Label);
+            }
+        }
     }
 
     [Fact]
