@@ -41,39 +41,53 @@ public sealed record RouteProposals(IReadOnlyList<RouteToStudy> Routes, IReadOnl
         string currency,
         CancellationToken cancellation)
     {
-        RouteDemands demands = installation.Routes.Demands;
         var routes = new List<RouteToStudy>();
         var none = new List<NoRoute>();
-        foreach (double radiusM in ProposedRadii.Of(grades))
-        {
-            var task = new RouteTask(
-                demands.HelmEnd!,
-                demands.ArmEnd!,
-                [.. demands.Obstacles.Select(obstacle => new Box(obstacle.Least, obstacle.Most))],
-                [.. demands.Clamps.Select(clamp => clamp.At)],
-                demands.ClearanceM ?? AssumedDefaults.ClearanceM,
-                radiusM,
-                ProposedRadii.Objective(baseline, grades, radiusM));
-            if (RouteProposer.Find(task, cancellation) is { } found)
-            {
-                if (routes.Any(wider => task.EffortN(wider.Way.Route) <= found.EffortN * AsGood))
-                {
-                    continue;
-                }
 
+        RouteTask[] tasks =
+        [
+            .. ProposedRadii.Of(grades).Select(radiusM => TaskFor(installation.Routes.Demands, baseline, grades, radiusM)),
+        ];
+        foreach ((RouteTask task, ProposedRoute? found, IReadOnlyList<Relaxation> relaxations) in tasks.Zip(
+            Found(tasks, cancellation), (task, search) => (task, search.Route, search.Relaxations)))
+        {
+            if (found is null)
+            {
+                none.Add(new NoRoute(task.MinBendRadiusM, relaxations));
+            }
+            else if (!routes.Any(wider => task.EffortN(wider.Way.Route) <= found.EffortN * AsGood))
+            {
                 routes.Add(new RouteToStudy(
                     RouteSource.Proposed,
                     "",
                     new KnownRoute(found.Route.Route, found.Route),
                     installation.Routes.RerouteLabour ?? new Money(0, currency),
-                    new Proposal(radiusM, found.Corners)));
-            }
-            else
-            {
-                none.Add(new NoRoute(radiusM, RouteProposer.Relaxations(task, cancellation)));
+                    new Proposal(task.MinBendRadiusM, found.Corners)));
             }
         }
 
         return new RouteProposals(routes, none);
+    }
+
+    private static RouteTask TaskFor(
+        RouteDemands demands, Baseline baseline, IEnumerable<CatalogGrade> grades, double minBendRadiusM) => new(
+            demands.HelmEnd!,
+            demands.ArmEnd!,
+            [.. demands.Obstacles.Select(obstacle => new Box(obstacle.Least, obstacle.Most))],
+            [.. demands.Clamps.Select(clamp => clamp.At)],
+            demands.ClearanceM ?? AssumedDefaults.ClearanceM,
+            minBendRadiusM,
+            ProposedRadii.Objective(baseline, grades, minBendRadiusM));
+
+    // Each task by itself, on all cores.
+    private static (ProposedRoute? Route, IReadOnlyList<Relaxation> Relaxations)[] Found(
+        RouteTask[] tasks, CancellationToken cancellation)
+    {
+        var found = new (ProposedRoute? Route, IReadOnlyList<Relaxation> Relaxations)[tasks.Length];
+        Parallel.For(0, tasks.Length, new ParallelOptions { CancellationToken = cancellation }, i => found[i] =
+            RouteProposer.Find(tasks[i], cancellation) is { } route
+                ? (route, [])
+                : (null, RouteProposer.Relaxations(tasks[i], cancellation)));
+        return found;
     }
 }

@@ -11,9 +11,23 @@ public abstract record CornerFit
 }
 
 /// <summary>The corners fit.</summary>
-/// <param name="Route">The route.</param>
-/// <param name="RadiiM">The radius at each corner, m; null at the ends, and where the path runs on straight.</param>
-public sealed record Fitted(RouteInSpace Route, IReadOnlyList<double?> RadiiM) : CornerFit;
+public sealed record Fitted : CornerFit
+{
+    private readonly BentPath path;
+
+    internal Fitted(BentPath path, RouteInSpace route, IReadOnlyList<double?> radiiM) =>
+        (this.path, Route, RadiiM) = (path, route, radiiM);
+
+    /// <summary>The route.</summary>
+    public RouteInSpace Route { get; }
+
+    /// <summary>The radius at each corner, m; null at the ends, and where the path runs on straight.</summary>
+    public IReadOnlyList<double?> RadiiM { get; }
+
+    /// <summary>The same corners with no radius wider than a limit.</summary>
+    /// <param name="mostM">The limit, m; a radius that a bend may have.</param>
+    internal CornerFit NoWiderThan(double mostM) => path.NoWiderThan(RadiiM, mostM);
+}
 
 /// <summary>The corners do not fit.</summary>
 /// <param name="Problems">Why: one or more, in order from the helm.</param>

@@ -1,5 +1,4 @@
 using CableCatalog.Mechanics;
-using CableCatalog.Mechanics.Routes;
 using CableCatalog.Routing.Space;
 
 namespace CableCatalog.Routing.Corners;
@@ -37,8 +36,8 @@ public static class CornerPath
             return new NotFitted(problems);
         }
 
-        var path = Bending.Of(corners);
-        return path.TooShort() is { Count: > 0 } tooShort ? new NotFitted(tooShort) : path.Rounded(corners.Count);
+        var path = BentPath.Of(corners);
+        return path.TooShort() is { Count: > 0 } tooShort ? new NotFitted(tooShort) : path.Rounded();
     }
 
     private static List<CornerProblem> CoincidentOrReversed(IReadOnlyList<Corner> corners)
@@ -62,117 +61,5 @@ public static class CornerPath
         }
 
         return problems;
-    }
-
-    /// <summary>The corners at which the path bends, and the ends.</summary>
-    private sealed record Bending(
-        List<int> Kept, Vec[] At, double[] LegsM, double[] AnglesRad, double[] Takes, double?[] GivenM)
-    {
-        public static Bending Of(IReadOnlyList<Corner> corners)
-        {
-            List<int> kept = [.. Enumerable.Range(0, corners.Count)];
-            for (int k = 1; k < kept.Count - 1;)
-            {
-                Vec before = corners[kept[k]].At - corners[kept[k - 1]].At;
-                Vec after = corners[kept[k + 1]].At - corners[kept[k]].At;
-                if (Points.AngleRad(before, after) < Limits.BendAngleRad.Least)
-                {
-                    kept.RemoveAt(k);
-                    k = Math.Max(1, k - 1);
-                }
-                else
-                {
-                    k++;
-                }
-            }
-
-            Vec[] at = [.. kept.Select(i => corners[i].At)];
-            double[] angles = [.. at.Select((_, i) => i == 0 || i == at.Length - 1 ? 0
-                : Points.AngleRad(at[i] - at[i - 1], at[i + 1] - at[i]))];
-            return new Bending(
-                kept,
-                at,
-                [.. at.Zip(at.Skip(1), (a, b) => (b - a).Length)],
-                angles,
-                [.. angles.Select(angle => Math.Tan(angle / 2))],
-                [.. kept.Select(i => corners[i].RadiusM)]);
-        }
-
-        public List<LegTooShort> TooShort()
-        {
-            double ShortByM(int leg) => Demand(leg) + Demand(leg + 1) - LegsM[leg];
-            double Demand(int corner) => Takes[corner] * (GivenM[corner] ?? Limits.BendRadiusM.Least);
-
-            // Nothing is made of a straight under 1 mm, and nothing of one that is missing.
-            int[] tooShort = [.. Enumerable.Range(0, LegsM.Length).Where(leg => ShortByM(leg) > Points.CoincidentM)];
-            if (tooShort.Length == 0)
-            {
-                return [];
-            }
-
-            HashSet<int> reopened = [.. tooShort.SelectMany(leg => new[] { leg, leg + 1 })];
-            double[] widest = WidestRadii.Fill(
-                LegsM,
-                Takes,
-                [.. GivenM.Select((given, i) => reopened.Contains(i) ? null : given)],
-                [.. GivenM.Select(given => given ?? Limits.BendRadiusM.Most)]);
-            double? Widest(int i) => Takes[i] > 0 && widest[i] >= Limits.BendRadiusM.Least ? widest[i] : null;
-            return [.. tooShort.Select(leg => new LegTooShort(
-                Kept[leg], Kept[leg + 1], LegsM[leg], ShortByM(leg), Widest(leg), Widest(leg + 1)))];
-        }
-
-        public CornerFit Rounded(int cornerCount)
-        {
-            double[] most = [.. GivenM.Select(_ => Limits.BendRadiusM.Most)];
-            double[] radii =
-            [
-                .. WidestRadii.Fill(LegsM, Takes, GivenM, most)
-                    .Select((radius, i) => Takes[i] > 0 ? Math.Max(Limits.BendRadiusM.Least, radius) : radius),
-            ];
-            var helmEnd = new RouteEnd(At[0], At[1] - At[0]);
-            Frame frame = Frame.AtHelm(helmEnd);
-            var elements = new List<RouteElement>();
-            for (int leg = 0; leg < LegsM.Length; leg++)
-            {
-                double straightM = LegsM[leg] - (Takes[leg] * radii[leg]) - (Takes[leg + 1] * radii[leg + 1]);
-                if (straightM > Limits.LengthM.Most)
-                {
-                    return new NotFitted([new RouteTooLong(LegsM.Sum())]);
-                }
-
-                if (straightM >= Limits.LengthM.Least)
-                {
-                    elements.Add(new Straight(straightM));
-                }
-
-                if (leg + 1 < LegsM.Length)
-                {
-                    double turnRad = frame.TurnTo(At[leg + 2] - At[leg + 1]);
-                    var bend = new Bend(AnglesRad[leg + 1], radii[leg + 1], turnRad);
-                    elements.Add(bend);
-                    frame = frame.Past(bend);
-                }
-            }
-
-            double lengthM = elements.Sum(e => e.LengthM);
-            double bendRad = elements.Sum(e => e.AngleRad);
-            if (lengthM > Limits.LengthM.Most)
-            {
-                return new NotFitted([new RouteTooLong(lengthM)]);
-            }
-
-            if (bendRad > Limits.TotalBendRad.Most)
-            {
-                return new NotFitted([new TooMuchBend(bendRad)]);
-            }
-
-            var radiiM = new double?[cornerCount];
-            foreach ((int k, int corner) in Kept.Index().Skip(1).SkipLast(1))
-            {
-                radiiM[corner] = radii[k];
-            }
-
-            return new Fitted(new RouteInSpace(new CableRoute(elements), helmEnd), radiiM);
-        }
     }
 }

@@ -58,9 +58,17 @@ public readonly record struct Box(Vec Least, Vec Most)
             int steps = Math.Max(1, (int)Math.Ceiling(bend.AngleRad / StepRad));
             double half = bend.AngleRad / steps / 2;
             Box grown = Grown(bend.RadiusM * (1 - Math.Cos(half)));
+            if (grown.IsBeyond(from, Math.Min(bend.LengthM, 2 * bend.RadiusM)))
+            {
+                continue;
+            }
+
+            Vec inward = route.Frames[i].Towards(bend.TurnRad!.Value);
             for (int k = 1; k <= steps; k++)
             {
-                Vec to = k == steps ? route.Frames[i + 1].At : route.Frames[i].Around(bend, bend.AngleRad * k / steps).At;
+                Vec to = k == steps
+                    ? route.Frames[i + 1].At
+                    : route.Frames[i].PointAround(inward, bend.RadiusM, bend.AngleRad * k / steps);
                 insideM += grown.InsideM(from, to);
                 from = to;
             }
@@ -68,6 +76,12 @@ public readonly record struct Box(Vec Least, Vec Most)
 
         return insideM;
     }
+
+    // Whether nothing within a reach of a point is in it.
+    private bool IsBeyond(Vec from, double reachM) =>
+        from.X + reachM < Least.X || from.X - reachM > Most.X
+        || from.Y + reachM < Least.Y || from.Y - reachM > Most.Y
+        || from.Z + reachM < Least.Z || from.Z - reachM > Most.Z;
 
     /// <summary>Its corners and the middles of its edges.</summary>
     internal IEnumerable<Vec> WayPoints()

@@ -35,7 +35,7 @@ internal sealed class Judgement(RouteTask task)
         double widestM = widest.RadiiM.Max() ?? 0;
         for (int i = 0; i < Caps.Length && (i == 0 || widestM > Caps[i] * _leastM); i++)
         {
-            if (Capped(corners, widest, Caps[i] * _leastM) is not { } fitted)
+            if ((i == 0 ? widest : widest.NoWiderThan(Caps[i] * _leastM)) is not Fitted fitted)
             {
                 return Beyond * 1e3;
             }
@@ -69,11 +69,6 @@ internal sealed class Judgement(RouteTask task)
             Best = new ProposedRoute(fitted.Route, kept, effortN);
         }
     }
-
-    private static Fitted? Capped(IReadOnlyList<Vec> corners, Fitted widest, double mostM) => double.IsInfinity(mostM)
-        ? widest
-        : CornerPath.Fit(
-            [.. corners.Zip(widest.RadiiM).Select(c => new Corner(c.First, c.Second is { } r ? Math.Min(r, mostM) : null))]) as Fitted;
 
     // How far the straights of a route are from the clamps, m: a bend may not take up the place of one.
     private double OffClamps(RouteInSpace route)

@@ -98,10 +98,11 @@ public static class RouteProposer
         (double least, double[] best) = (judgement.Of(sketch.Corners(numbers)), numbers);
         IObjectiveFunction worth = ObjectiveFunction.Value(at =>
         {
-            double value = judgement.Of(sketch.Corners([.. at]));
+            double[] tried = at.ToArray();
+            double value = judgement.Of(sketch.Corners(tried));
             if (value < least)
             {
-                (least, best) = (value, [.. at]);
+                (least, best) = (value, tried);
             }
 
             return value;

@@ -43,6 +43,17 @@ public readonly record struct Frame(Vec At, Vec Forward, Vec Left, Vec Up)
     /// <param name="angleRad">How far round it, rad.</param>
     internal Frame Around(Bend bend, double angleRad) => Around(Towards(bend.TurnRad ?? 0), bend.RadiusM, angleRad);
 
+    /// <summary>Where <see cref="Around(Bend, double)"/> is.</summary>
+    internal Vec PointAround(Bend bend, double angleRad) => PointAround(Towards(bend.TurnRad ?? 0), bend.RadiusM, angleRad);
+
+    /// <summary>Where <see cref="Around(Vec, double, double)"/> is.</summary>
+    internal Vec PointAround(Vec inward, double radiusM, double angleRad)
+    {
+        // 1 - cos in the half-angle form, which loses no digits in a small angle.
+        double half = Math.Sin(angleRad / 2);
+        return At + (((Forward * Math.Sin(angleRad)) + (inward * (2 * half * half))) * radiusM);
+    }
+
     /// <summary>The frame further round an arc that begins here.</summary>
     /// <param name="inward">From here to the middle of the arc; of length 1, square to <see cref="Forward"/>.</param>
     /// <param name="radiusM">Its radius, m; 0 turns on the spot.</param>
@@ -50,9 +61,7 @@ public readonly record struct Frame(Vec At, Vec Forward, Vec Left, Vec Up)
     internal Frame Around(Vec inward, double radiusM, double angleRad)
     {
         (double sin, double cos) = Math.SinCos(angleRad);
-        // 1 - cos in the half-angle form, which loses no digits in a small angle.
-        double half = Math.Sin(angleRad / 2);
-        Vec at = At + (((Forward * sin) + (inward * (2 * half * half))) * radiusM);
+        Vec at = PointAround(inward, radiusM, angleRad);
         Vec forward = Vector3D.Normalize((Forward * cos) + (inward * sin));
         // What lies along the bend's axis stays; what lies inward turns with the cable.
         Vec turned = (inward * cos) - (Forward * sin);

@@ -29,6 +29,13 @@ public sealed class RouteInSpace
         ArmEnd = new RouteEnd(frames[^1].At, frames[^1].Forward);
     }
 
+    /// <summary>A route that has been laid out.</summary>
+    internal RouteInSpace(CableRoute route, RouteEnd helmEnd, Frame[] frames)
+    {
+        (Route, HelmEnd, this.frames) = (route, helmEnd, frames);
+        ArmEnd = new RouteEnd(frames[^1].At, frames[^1].Forward);
+    }
+
     /// <summary>The route, every bend with its turn.</summary>
     public CableRoute Route { get; }
 
@@ -79,7 +86,7 @@ public sealed class RouteInSpace
             {
                 int steps = Math.Max(1, (int)Math.Ceiling(bend.AngleRad / maxStepRad));
                 points.AddRange(
-                    Enumerable.Range(1, steps - 1).Select(k => frames[i].Around(bend, bend.AngleRad * k / steps).At));
+                    Enumerable.Range(1, steps - 1).Select(k => frames[i].PointAround(bend, bend.AngleRad * k / steps)));
             }
 
             points.Add(frames[i + 1].At);
