@@ -16,13 +16,13 @@ internal sealed record CatalogFiles(string Master)
     /// <summary>The published copy: what readers read.</summary>
     internal string Published => Master + ".snapshot";
 
-    /// <summary>The next published copy while it is being written.</summary>
+    /// <summary>The next published copy, or what is to be added to it, while it is being written.</summary>
     internal string Draft => Published + ".tmp";
 
     /// <summary>A new catalogue file while it is being filled.</summary>
     internal string NewMaster => Master + ".new";
 
-    /// <summary>The published copy as it was before the catalogue was brought from an older schema to this one.</summary>
+    /// <summary>The catalogue file as it was before the catalogue was brought from an older schema to this one.</summary>
     internal string BeforeSchema(int schema) => Master + $".before-schema-{schema}";
 
     /// <summary>The folder of them all.</summary>

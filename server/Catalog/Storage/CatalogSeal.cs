@@ -1,5 +1,3 @@
-using System.Security.Cryptography;
-using System.Text;
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using CableCatalog.Catalog.Grades;
@@ -7,7 +5,7 @@ using CableCatalog.Catalog.History;
 
 namespace CableCatalog.Catalog.Storage;
 
-/// <summary>What the first line of a stored catalogue says.</summary>
+/// <summary>What the first line of a stored catalogue says, and the line that seals it.</summary>
 /// <param name="Format">Always <see cref="CatalogHeader.FormatName"/>.</param>
 /// <param name="Schema">The version of the lines that follow.</param>
 /// <param name="Revision">The catalogue's revision.</param>
@@ -16,7 +14,8 @@ namespace CableCatalog.Catalog.Storage;
 /// <param name="AccessKeys">How many keys follow those; left out where there are none.</param>
 /// <param name="Written">When the revision was written; schema 3 and later.</param>
 /// <param name="Journal">How far the journal reaches; schema 3 and later.</param>
-/// <param name="Entries">How many entries of the journal follow; in a backup only.</param>
+/// <param name="Entries">How many entries of the journal follow; in the first line of a backup only.</param>
+/// <param name="Sum">The <see cref="LineSum"/> of all that the catalogue holds; in the line that seals it only, schema 4 and later.</param>
 internal sealed record CatalogHeader(
     string Format,
     int Schema,
@@ -26,12 +25,19 @@ internal sealed record CatalogHeader(
     [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingDefault)] int AccessKeys = 0,
     [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] DateTimeOffset? Written = null,
     [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] JournalHead? Journal = null,
-    [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] int? Entries = null)
+    [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] int? Entries = null,
+    [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] string? Sum = null)
 {
     internal const string FormatName = "cablecatalog snapshot";
 
-    // 1: grades; 2: price lists; 3: keys and the journal.
-    internal const int SchemaKnown = 3;
+    // 1: grades; 2: price lists; 3: keys and the journal; 4: the sum, and revisions added to a published copy.
+    internal const int SchemaKnown = 4;
+
+    // What is in a database has not changed since: programs before and after 4 may run beside each other there.
+    private const int SchemaInDatabase = 3;
+
+    /// <summary>The first schema that is sealed by a sum of lines, and not by one checksum over all of them in order.</summary>
+    internal const int FirstWithSum = 4;
 
     /// <summary>When the revision was written, as far as that is known.</summary>
     [JsonIgnore]
@@ -44,24 +50,20 @@ internal sealed record CatalogHeader(
     /// <summary>The header line of a catalogue.</summary>
     /// <param name="catalog">The catalogue.</param>
     /// <param name="entries">How many entries of its journal are to follow; null: none, and it is not said.</param>
-    internal static string LineOf(CatalogSnapshot catalog, int? entries = null) => JsonSerializer.Serialize(
-        new CatalogHeader(
-            FormatName,
-            SchemaKnown,
-            catalog.Revision,
-            catalog.Count,
-            catalog.PriceLists.Count(),
-            catalog.AccessKeys.Count(),
-            catalog.Written,
-            catalog.Journal,
-            entries),
-        StorageJson.Default.CatalogHeader);
+    /// <param name="sum">The sum of what it holds; null: it is not said.</param>
+    internal static string LineOf(CatalogSnapshot catalog, int? entries = null, LineSum? sum = null) =>
+        JsonSerializer.Serialize(
+            Of(catalog) with { Entries = entries, Sum = sum?.ToString() }, StorageJson.Default.CatalogHeader);
+
+    /// <summary>The header line of a catalogue in a database.</summary>
+    internal static string LineInDatabase(CatalogSnapshot catalog) =>
+        JsonSerializer.Serialize(Of(catalog) with { Schema = SchemaInDatabase }, StorageJson.Default.CatalogHeader);
 
     /// <summary>Reads a header line.</summary>
     /// <exception cref="NotWholeException">It is none, or of a schema this program does not know.</exception>
     internal static CatalogHeader Parse(string? line)
     {
-        const string NoHeader = "it does not begin like a catalogue";
+        const string NoHeader = "it does not say what catalogue it is";
         try
         {
             CatalogHeader? header = line is null ? null : JsonSerializer.Deserialize(line, StorageJson.Default.CatalogHeader);
@@ -82,46 +84,31 @@ internal sealed record CatalogHeader(
             throw new NotWholeException(NoHeader, cause);
         }
     }
+
+    private static CatalogHeader Of(CatalogSnapshot catalog) => new(
+        FormatName,
+        SchemaKnown,
+        catalog.Revision,
+        catalog.Count,
+        catalog.PriceLists.Count(),
+        catalog.AccessKeys.Count(),
+        catalog.Written,
+        catalog.Journal);
 }
 
-/// <summary>What a stored catalogue is checked against: its header line, and the SHA-256 of that line and of the lines of
-/// every grade, price list and key in order of id, each with its line feed.</summary>
-/// <remarks>One checksum over everything, and not one a grade: a mixture of two revisions is made of whole grades.</remarks>
-/// <param name="Header">The header line.</param>
-/// <param name="Sha256">64 lower-case hexadecimal digits.</param>
-internal sealed record CatalogSeal(string Header, string Sha256)
+/// <summary>What a stored catalogue is checked against.</summary>
+/// <remarks>Over everything, and not one a grade: a mixture of two revisions is made of whole grades.</remarks>
+/// <param name="Header">Its header line; since schema 4 with the <see cref="LineSum"/> of the lines of every grade, price list and
+/// key.</param>
+/// <param name="Sha256">Up to schema 3 the SHA-256 of the header line and of those lines in order of id, each with its line feed: 64
+/// lower-case hexadecimal digits. Null since.</param>
+internal sealed record CatalogSeal(string Header, string? Sha256)
 {
-    /// <summary>The last line of a published copy.</summary>
-    internal string Trailer => $$"""{"sha256":"{{Sha256}}"}""" + "\n";
-}
+    /// <summary>The seal of a catalogue.</summary>
+    /// <param name="catalog">The catalogue.</param>
+    /// <param name="sum">The sum of the lines of all that it holds.</param>
+    internal static CatalogSeal Of(CatalogSnapshot catalog, LineSum sum) => new(CatalogHeader.LineOf(catalog, sum: sum), null);
 
-/// <summary>Computes a <see cref="CatalogSeal"/> line by line.</summary>
-internal sealed class SealBuilder(string header) : IDisposable
-{
-    private readonly IncrementalHash _hash = Begin(header);
-
-    /// <summary>Adds the line of something that the catalogue holds.</summary>
-    internal void Add(string line) => Append(_hash, line);
-
-    /// <summary>Adds lines in UTF-8, each with its line feed.</summary>
-    internal void Add(ReadOnlySpan<byte> lines) => _hash.AppendData(lines);
-
-    /// <summary>The seal of all lines added.</summary>
-    internal CatalogSeal Seal() => new(header, Convert.ToHexStringLower(_hash.GetCurrentHash()));
-
-    /// <inheritdoc/>
-    public void Dispose() => _hash.Dispose();
-
-    private static IncrementalHash Begin(string header)
-    {
-        var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
-        Append(hash, header);
-        return hash;
-    }
-
-    private static void Append(IncrementalHash hash, string line)
-    {
-        hash.AppendData(Encoding.UTF8.GetBytes(line));
-        hash.AppendData("\n"u8);
-    }
+    /// <summary>The sum of the lines; null up to schema 3.</summary>
+    internal LineSum? Sum => LineSum.Parse(CatalogHeader.Parse(Header).Sum);
 }

@@ -1,4 +1,3 @@
-using System.Security.Cryptography;
 using System.Text;
 using CableCatalog.Catalog.Grades;
 using CableCatalog.Catalog.History;
@@ -6,10 +5,15 @@ using CableCatalog.Catalog.History;
 namespace CableCatalog.Catalog.Storage;
 
 /// <summary>A whole catalogue as text: the form of the published copy and of backups.</summary>
-/// <remarks>UTF-8, lines end in a line feed: <see cref="CatalogHeader"/>; a <see cref="GradeRecord"/> a grade, a
+/// <remarks>
+/// <para>UTF-8, lines end in a line feed: <see cref="CatalogHeader"/>; a <see cref="GradeRecord"/> a grade, a
 /// <see cref="PriceListRecord"/> a price list, an <see cref="AccessKeyRecord"/> a key, each in order of id; in a backup a
-/// <see cref="JournalRecord"/> an entry of the journal, in order of revision; then {"sha256":"..."}, the SHA-256 of all bytes
-/// before that line.</remarks>
+/// <see cref="JournalRecord"/> an entry of the journal, in order of revision; the header once more, with the <see cref="LineSum"/> of the
+/// grades, price lists and keys; then {"sha256":"..."}, the SHA-256 of all bytes before that line.</para>
+/// <para>In a published copy there may follow, for every revision since, the entry of the journal that makes it, its header with its sum,
+/// and the SHA-256 of all bytes before.</para>
+/// <para>Up to schema 3 there is no line with a sum, and nothing follows.</para>
+/// </remarks>
 internal static class CatalogText
 {
     private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false, throwOnInvalidBytes: true);
@@ -17,28 +21,42 @@ internal static class CatalogText
     /// <summary>Writes a catalogue.</summary>
     /// <param name="stream">Where; it is left open, and not flushed to disk.</param>
     /// <param name="catalog">The catalogue.</param>
-    internal static CatalogSeal Write(Stream stream, CatalogSnapshot catalog) =>
+    internal static (CatalogSeal Seal, SealedText Text) Write(Stream stream, CatalogSnapshot catalog) =>
         Write(stream, CatalogHeader.LineOf(catalog), catalog, []);
 
     /// <summary>Writes a catalogue and its journal.</summary>
     /// <param name="stream">Where; it is left open, and not flushed to disk.</param>
     /// <param name="catalog">The catalogue.</param>
     /// <param name="journal">All entries up to its revision, in order.</param>
-    internal static CatalogSeal Write(Stream stream, CatalogSnapshot catalog, IEnumerable<JournalEntry> journal) => Write(
+    internal static void Write(Stream stream, CatalogSnapshot catalog, IEnumerable<JournalEntry> journal) => Write(
         stream,
         CatalogHeader.LineOf(catalog, checked((int)(catalog.Revision - catalog.Journal.After))),
         catalog,
-        journal.Select(JournalRecord.LineOf));
+        journal.Select(JournalRecord.LineOf)).Text.Dispose();
+
+    /// <summary>Writes what brings a text to its next revision.</summary>
+    /// <param name="stream">Where; it is left open, and not flushed to disk.</param>
+    /// <param name="text">The text.</param>
+    /// <param name="entry">The line of what makes the revision.</param>
+    /// <param name="seal">The seal of the revision.</param>
+    internal static void WriteNext(Stream stream, SealedText text, string entry, CatalogSeal seal)
+    {
+        text.Write(stream, LineOf(entry));
+        text.Write(stream, LineOf(seal.Header));
+        text.End(stream);
+    }
 
     /// <summary>A line in UTF-8, with its line feed.</summary>
     internal static byte[] LineOf(string line) => Utf8.GetBytes(line + "\n");
 
     /// <summary>Reads a catalogue.</summary>
-    /// <param name="stream">From its start; it can be read twice.</param>
+    /// <param name="stream">From its start; it can be read twice, and may grow meanwhile.</param>
     /// <exception cref="NotWholeException">It is not what was written.</exception>
     internal static (CatalogSnapshot Catalog, IReadOnlyList<JournalEntry> Journal) Read(Stream stream)
     {
-        RequireSealed(stream);
+        (CatalogSeal seal, SealedText text) = ReadSeal(stream);
+        text.Dispose();
+        stream.Position = 0;
         using var reader = new StreamReader(stream, Utf8, leaveOpen: true);
         CatalogHeader header = CatalogHeader.Parse(reader.ReadLine());
         var lines = new StoredLines(header);
@@ -50,33 +68,59 @@ internal static class CatalogText
             }
         }
 
-        return (lines.Catalog(), ReadJournal(reader, header));
+        List<JournalEntry> journal = ReadJournal(reader, header);
+        return (ReadOn(reader, lines.Catalog(), seal), journal);
     }
 
-    /// <summary>The seal of a catalogue, after checking that it holds; nothing else is kept.</summary>
+    /// <summary>The seal of a catalogue, after checking that the text holds; nothing else is kept.</summary>
+    /// <param name="stream">From its start; it may grow meanwhile.</param>
+    /// <returns>The seal, and the text to go on with.</returns>
     /// <exception cref="NotWholeException">It is not what was written.</exception>
-    internal static CatalogSeal ReadSeal(Stream stream)
+    internal static (CatalogSeal Seal, SealedText Text) ReadSeal(Stream stream)
     {
-        string sha256 = RequireSealed(stream);
-        using var lines = new StreamReader(stream, Utf8, leaveOpen: true);
-        string? header = lines.ReadLine();
-        CatalogHeader.Parse(header);
-        return new CatalogSeal(header!, sha256);
+        long lengthBytes = stream.Length;
+        SealedText text = SealedText.Check(stream, lengthBytes);
+        try
+        {
+            stream.Position = 0;
+            using var lines = new StreamReader(stream, Utf8, leaveOpen: true);
+            string? header = lines.ReadLine();
+            if (CatalogHeader.Parse(header).Schema < CatalogHeader.FirstWithSum)
+            {
+                return (new CatalogSeal(header!, SealedText.Sha256Of(stream, lengthBytes)), text);
+            }
+
+            var seal = new CatalogSeal(SealedText.LastLineOf(stream, lengthBytes), null);
+            return seal.Sum is null ? throw new NotWholeException("it does not end like a catalogue") : (seal, text);
+        }
+        catch
+        {
+            text.Dispose();
+            throw;
+        }
     }
 
-    private static CatalogSeal Write(Stream stream, string header, CatalogSnapshot catalog, IEnumerable<string> journal)
+    private static (CatalogSeal Seal, SealedText Text) Write(
+        Stream stream, string header, CatalogSnapshot catalog, IEnumerable<string> journal)
     {
-        using var builder = new SealBuilder(header);
-        stream.Write(LineOf(header));
-        foreach (ReadOnlyMemory<byte> lines in StoredEntry.TextOf(catalog).Concat(journal.Select(line => new ReadOnlyMemory<byte>(LineOf(line)))))
+        var text = new SealedText();
+        text.Write(stream, LineOf(header));
+        var sum = default(LineSum);
+        foreach (ReadOnlyMemory<byte> lines in StoredEntry.TextOf(catalog))
         {
-            builder.Add(lines.Span);
-            stream.Write(lines.Span);
+            sum += LineSum.Of(lines.Span);
+            text.Write(stream, lines.Span);
         }
 
-        CatalogSeal seal = builder.Seal();
-        stream.Write(Utf8.GetBytes(seal.Trailer));
-        return seal;
+        foreach (string entry in journal)
+        {
+            text.Write(stream, LineOf(entry));
+        }
+
+        var seal = CatalogSeal.Of(catalog, sum);
+        text.Write(stream, LineOf(seal.Header));
+        text.End(stream);
+        return (seal, text);
     }
 
     private static List<JournalEntry> ReadJournal(StreamReader reader, CatalogHeader header)
@@ -99,46 +143,25 @@ internal static class CatalogText
             : throw new NotWholeException("its journal is not that of its revision");
     }
 
+    // The revisions that were added to the text.
+    private static CatalogSnapshot ReadOn(StreamReader reader, CatalogSnapshot catalog, CatalogSeal seal)
+    {
+        const string NotThatRevision = "what was added to it does not make the revision that it ends with";
+        for (long last = CatalogHeader.Parse(seal.Header).Revision; catalog.Revision < last;)
+        {
+            // The line that seals what there is, and the checksum after it.
+            NextLine(reader);
+            NextLine(reader);
+            string line = NextLine(reader);
+            JournalEntry entry = JournalRecord.Parse(line);
+            catalog = entry.Revision == catalog.Revision + 1
+                ? catalog.With(entry, line)
+                : throw new NotWholeException(NotThatRevision);
+        }
+
+        return seal.Sum is null || seal == CatalogSeal.Of(catalog, seal.Sum.Value) ? catalog : throw new NotWholeException(NotThatRevision);
+    }
+
     private static string NextLine(StreamReader reader) =>
         reader.ReadLine() ?? throw new NotWholeException("it has fewer lines than it says");
-
-    // Checks all bytes before any is given a meaning, and goes back to the first.
-    private static string RequireSealed(Stream stream)
-    {
-        int trailerLength = new CatalogSeal(string.Empty, new string('0', 64)).Trailer.Length;
-        if (stream.Length <= trailerLength)
-        {
-            throw new NotWholeException(stream.Length == 0 ? "it is empty" : "it has been cut short");
-        }
-
-        string sha256 = Convert.ToHexStringLower(HashOfFirst(stream, stream.Length - trailerLength));
-        byte[] trailer = new byte[trailerLength];
-        stream.ReadExactly(trailer);
-        if (!trailer.AsSpan().SequenceEqual(Encoding.ASCII.GetBytes(new CatalogSeal(string.Empty, sha256).Trailer)))
-        {
-            throw new NotWholeException("its text does not match its checksum");
-        }
-
-        stream.Position = 0;
-        return sha256;
-    }
-
-    private static byte[] HashOfFirst(Stream stream, long length)
-    {
-        using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
-        byte[] buffer = new byte[1 << 16];
-        while (length > 0)
-        {
-            int read = stream.Read(buffer, 0, (int)Math.Min(buffer.Length, length));
-            if (read == 0)
-            {
-                throw new NotWholeException("it has been cut short");
-            }
-
-            hash.AppendData(buffer, 0, read);
-            length -= read;
-        }
-
-        return hash.GetHashAndReset();
-    }
 }

@@ -8,9 +8,9 @@ namespace CableCatalog.Catalog.Storage;
 /// may read meanwhile.</summary>
 /// <remarks>
 /// <para>An acknowledged write is on disk twice: in the database (its log is flushed, then its file) and in the published copy
-/// (flushed, renamed into place). A crash leaves the whole revision before it or the whole revision after it; a write that was
+/// (added and flushed, or flushed and renamed into place). A crash leaves the whole revision before it or the whole revision after it; a write that was
 /// cut off before it was acknowledged may turn out to be either.</para>
-/// <para>Everything that is read is checked against a SHA-256 over all of it. Whatever does not match is refused, unchanged.
+/// <para>Everything that is read is checked against a checksum over all of it. Whatever does not match is refused, unchanged.
 /// </para>
 /// <para>A store that does not own the catalogue shows the revision published when it was opened; owning begins with the first
 /// write or <see cref="TakeOwnership"/>, and lasts until <see cref="Dispose"/>. Safe for many threads.</para>
@@ -221,11 +221,12 @@ public sealed class LiteCatalogStore : ICatalogStore
     {
         File.Delete(files.NewMaster);
         File.Delete(CatalogFiles.LogOf(files.NewMaster));
-        CatalogSeal seal = PublishedCopy.WriteDraft(files, catalog);
+        using var copy = new PublishedCopy(files);
+        CatalogSeal seal = copy.WriteDraft(catalog);
         MasterFile.Create(files.NewMaster, catalog, seal, journal);
         File.Move(files.NewMaster, files.Master);
         Folder.Flush(files.Folder);
-        PublishedCopy.PublishDraft(files);
+        copy.PublishDraft();
     }
 
     private void ReadPublished()
@@ -258,10 +259,37 @@ public sealed class LiteCatalogStore : ICatalogStore
         {
             TakeOwnership();
         }
+        catch (CatalogStoreException cause) when (cause.Fault == StoreFault.Busy)
+        {
+            // The owner may have been in the middle of adding to the copy.
+            if (!ReadsInAMoment())
+            {
+                throw;
+            }
+        }
         finally
         {
             LetGo();
         }
+    }
+
+    private bool ReadsInAMoment()
+    {
+        const int Tries = 20;
+        for (int tried = 0; tried < Tries; tried++)
+        {
+            try
+            {
+                _live.Publish(PublishedCopy.Read(_files.Published));
+                return true;
+            }
+            catch (Exception cause) when (cause is NotWholeException || Refusal.IsOfDisk(cause))
+            {
+                Thread.Sleep(50);
+            }
+        }
+
+        return false;
     }
 
     private OwnedCatalog Own(CancellationToken cancellation)

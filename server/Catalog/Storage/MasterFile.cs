@@ -137,6 +137,19 @@ internal sealed class MasterFile : IDisposable
         return entries;
     }
 
+    /// <summary>Keeps a file that is settled aside, on disk, under a name of its own.</summary>
+    internal static void KeepAside(string path, string aside)
+    {
+        using (var from = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite))
+        using (var to = new FileStream(aside, FileMode.Create, FileAccess.Write, FileShare.Read))
+        {
+            from.CopyTo(to);
+            to.Flush(flushToDisk: true);
+        }
+
+        Folder.Flush(Path.GetDirectoryName(path)!);
+    }
+
     /// <summary>Moves what is in the log into the file and waits until that is on disk. Nothing is lost where it fails: the log
     /// keeps it.</summary>
     internal void Settle() => _engine.Checkpoint();
@@ -188,14 +201,14 @@ internal sealed class MasterFile : IDisposable
     {
         CatalogSeal stored = ReadSeal(engine);
         CatalogHeader header = CatalogHeader.Parse(stored.Header);
-        using var builder = new SealBuilder(stored.Header);
+        using var check = new SealCheck(stored);
         var lines = new StoredLines(header);
         foreach (EntryKind kind in Enum.GetValues<EntryKind>())
         {
-            ReadLines(engine, kind, builder, lines);
+            ReadLines(engine, kind, check, lines);
         }
 
-        if (builder.Seal() != stored)
+        if (!check.Holds)
         {
             throw new NotWholeException("its grades do not match its checksum");
         }
@@ -204,7 +217,7 @@ internal sealed class MasterFile : IDisposable
         return new MasterContents(catalog, stored, ReadRequests(engine, catalog));
     }
 
-    private static void ReadLines(LiteEngine engine, EntryKind kind, SealBuilder builder, StoredLines lines)
+    private static void ReadLines(LiteEngine engine, EntryKind kind, SealCheck check, StoredLines lines)
     {
         int read = 0;
         using IBsonDataReader documents = engine.Query(CollectionOf(kind), new Query());
@@ -216,7 +229,7 @@ internal sealed class MasterFile : IDisposable
                 throw new NotWholeException("a grade in it stands under another id");
             }
 
-            builder.Add(line);
+            check.Add(line);
         }
     }
 

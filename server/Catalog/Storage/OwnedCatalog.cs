@@ -9,11 +9,12 @@ internal sealed class OwnedCatalog : IDisposable
 {
     private readonly CatalogFiles _files;
     private readonly CatalogLock _lock;
+    private readonly PublishedCopy _copy;
     private MasterFile? _master;
     private MasterContents? _contents;
     private Dictionary<string, long> _requests = [];
 
-    private OwnedCatalog(CatalogFiles files, CatalogLock taken) => (_files, _lock) = (files, taken);
+    private OwnedCatalog(CatalogFiles files, CatalogLock taken) => (_files, _lock, _copy) = (files, taken, new PublishedCopy(files));
 
     /// <summary>Takes the lock, checks the catalogue file, and publishes it where the published copy is behind.</summary>
     /// <exception cref="CatalogStoreException">Another process holds it, or it is damaged, or the disk refused.</exception>
@@ -37,6 +38,7 @@ internal sealed class OwnedCatalog : IDisposable
     public void Dispose()
     {
         CloseMaster();
+        _copy.Dispose();
         _lock.Dispose();
     }
 
@@ -81,8 +83,9 @@ internal sealed class OwnedCatalog : IDisposable
     internal CatalogSnapshot Append(JournalEntry entry)
     {
         KeepOlderSchema();
-        CatalogSnapshot next = _contents!.Catalog.With(entry, JournalRecord.LineOf(entry));
-        CatalogSeal seal = WriteDraft(next);
+        string line = JournalRecord.LineOf(entry);
+        CatalogSnapshot next = _contents!.Catalog.With(entry, line);
+        CatalogSeal seal = WriteDraft(next, entry, line);
         Commit(entry, seal);
         Publish(entry);
         _contents = new MasterContents(next, seal, _contents.Requests);
@@ -95,7 +98,7 @@ internal sealed class OwnedCatalog : IDisposable
         return next;
     }
 
-    // What an older program could read stays readable to it, as it was.
+    // What an older program could read stays readable to it, as it was, with its journal.
     private void KeepOlderSchema()
     {
         if (CatalogHeader.Parse(_contents!.Seal.Header).Schema == CatalogHeader.SchemaKnown)
@@ -106,7 +109,7 @@ internal sealed class OwnedCatalog : IDisposable
         string aside = _files.BeforeSchema(CatalogHeader.SchemaKnown);
         try
         {
-            PublishedCopy.KeepAside(_files, aside);
+            MasterFile.KeepAside(_files.Master, aside);
         }
         catch (Exception cause) when (Refusal.IsOfDisk(cause))
         {
@@ -118,7 +121,7 @@ internal sealed class OwnedCatalog : IDisposable
     {
         try
         {
-            return PublishedCopy.ReadSeal(_files.Published);
+            return _copy.ReadSeal();
         }
         catch (FileNotFoundException)
         {
@@ -142,7 +145,7 @@ internal sealed class OwnedCatalog : IDisposable
             MasterContents contents = MasterFile.ReadPastTornLog(_files.Master, published);
 
             // A write is published after it is in the file, so the file cannot be behind by itself.
-            return contents.Seal == published || revision is null || contents.Catalog.Revision > revision
+            return contents.Seal == published || revision is null || contents.Catalog.Revision > revision || IsOf(contents, published!)
                 ? contents
                 : throw new NotWholeException(
                     $"it is at revision {contents.Catalog.Revision} and is not what was published at revision {revision} "
@@ -162,15 +165,19 @@ internal sealed class OwnedCatalog : IDisposable
         }
     }
 
+    // A copy of a file of an older schema that was made again is of this one.
+    private static bool IsOf(MasterContents contents, CatalogSeal published) => contents.Seal.Sum is null
+        && CatalogSeal.Of(contents.Catalog, StoredEntry.SumOf(StoredEntry.AllOf(contents.Catalog))) == published;
+
     private void OpenMaster(MasterContents contents, CatalogSeal? published)
     {
         try
         {
             _master = MasterFile.Open(_files.Master, contents.WithoutLog);
-            if (contents.Seal != published)
+            if (contents.Seal != published && (published is null || !IsOf(contents, published)))
             {
-                PublishedCopy.WriteDraft(_files, contents.Catalog);
-                PublishedCopy.PublishDraft(_files);
+                _copy.WriteDraft(contents.Catalog);
+                _copy.PublishDraft();
             }
         }
         catch (Exception cause)
@@ -180,15 +187,17 @@ internal sealed class OwnedCatalog : IDisposable
         }
     }
 
-    private CatalogSeal WriteDraft(CatalogSnapshot next)
+    private CatalogSeal WriteDraft(CatalogSnapshot next, JournalEntry entry, string line)
     {
         try
         {
-            return PublishedCopy.WriteDraft(_files, next);
+            return _contents!.Seal.Sum is { } sum
+                ? _copy.WriteDraft(next, line, sum - StoredEntry.SumOf(StoredEntry.Before(entry)) + StoredEntry.SumOf(StoredEntry.After(entry)))
+                : _copy.WriteDraft(next);
         }
         catch (Exception cause) when (Refusal.IsOfDisk(cause))
         {
-            DeleteDraft();
+            _copy.DropDraft();
             throw Refusal.ByDisk(_files.Draft, cause, Refusal.NothingChanged);
         }
     }
@@ -203,7 +212,7 @@ internal sealed class OwnedCatalog : IDisposable
         {
             // The database closes itself at a failure; what the file now holds tells whether the commit had come to pass.
             CloseMaster();
-            DeleteDraft();
+            _copy.DropDraft();
             throw FileStillHolds(_contents!.Seal)
                 ? Refusal.OfMaster(_files, cause)
                 : Refusal.OutcomeUnknown(_files, entry.Revision, cause);
@@ -214,11 +223,17 @@ internal sealed class OwnedCatalog : IDisposable
     {
         try
         {
-            PublishedCopy.PublishDraft(_files);
+            _copy.PublishDraft();
+        }
+        catch (NotWholeException cause)
+        {
+            // The revision is on disk in the log; opened again, the file and the copy are put in step.
+            CloseMaster();
+            throw Refusal.OutcomeUnknown(_files, entry.Revision, cause);
         }
         catch (Exception cause)
         {
-            DeleteDraft();
+            _copy.DropDraft();
             TakeBack(entry, cause);
             throw Refusal.ByDisk(_files.Published, cause, Refusal.NothingChanged);
         }
@@ -260,18 +275,6 @@ internal sealed class OwnedCatalog : IDisposable
         catch (Exception cause) when (cause is NotWholeException || Refusal.IsOfDisk(cause))
         {
             return false;
-        }
-    }
-
-    private void DeleteDraft()
-    {
-        try
-        {
-            File.Delete(_files.Draft);
-        }
-        catch (Exception cause) when (Refusal.IsOfDisk(cause))
-        {
-            // Nobody reads a draft, and the next one is written over it.
         }
     }
 

@@ -70,6 +70,11 @@ internal readonly record struct StoredEntry(EntryKind Kind, string Id, string? L
         _ => Of(EntryKind.AccessKey, change.Id, ((EntryChange.OfAccessKey)change).Before, Of),
     });
 
+    /// <summary>The sum of their lines; what is to be removed has none.</summary>
+    internal static LineSum SumOf(IEnumerable<StoredEntry> entries) => entries
+        .Where(entry => entry.Line is not null)
+        .Aggregate(default(LineSum), (sum, entry) => sum + LineSum.OfLine(entry.Line!));
+
     private static StoredEntry Of<T>(EntryKind kind, string id, T? one, Func<T, StoredEntry> of)
         where T : class => one is null ? new StoredEntry(kind, id, null) : of(one);
 

@@ -40,7 +40,7 @@ public readonly record struct Box(Vec Least, Vec Most)
         }
     }
 
-    /// <summary>How much of a route lies inside it, m. Never less than what does: an arc is taken as chords, and the box as grown by how
+    /// <summary>How much of a route lies inside it, m. Never 0 where any of it does: an arc is taken as chords, and the box as grown by how
     /// far an arc bulges beyond its chord.</summary>
     public double InsideM(RouteInSpace route)
     {

@@ -99,7 +99,12 @@ internal sealed class WayPointGraph(IReadOnlyList<Box> grown, double awayM)
 
         // Few lines are come to: the steps from a line are added where it is.
         search.ExamineVertex += line =>
-            graph.AddEdgeRange(leaving[line.To].Select(next => new SEdge<(int From, int To)>(line, next)));
+        {
+            if (graph.IsOutEdgesEmpty(line))
+            {
+                graph.AddEdgeRange(leaving[line.To].Select(next => new SEdge<(int From, int To)>(line, next)));
+            }
+        };
         search.FinishVertex += line =>
         {
             if (line == arrival)

@@ -307,10 +307,19 @@ public class DamageTests
         }
     }
 
-    [Fact]
-    public void A_flipped_bit_in_the_copy_is_never_read()
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void A_flipped_bit_in_the_copy_is_never_read(bool goneOn)
     {
         using TestCatalog catalog = TestCatalog.With(TestGrades.Some(9));
+        if (goneOn)
+        {
+            using LiteCatalogStore store = catalog.Open();
+            store.Put(TestGrades.Full("added"));
+            store.Remove("g00");
+        }
+
         byte[] whole = File.ReadAllBytes(catalog.Published);
         File.Delete(catalog.Path);
         var random = new Random(5);
@@ -341,19 +350,19 @@ public class DamageTests
         string[] lines = File.ReadAllText(catalog.Published).Split('\n');
 
         Assert.Equal(
-            """{"format":"cablecatalog snapshot","schema":3,"revision":1,"count":9,"written":"2031-03-04T05:06:07.1234567+00:00","""
+            """{"format":"cablecatalog snapshot","schema":4,"revision":1,"count":9,"written":"2031-03-04T05:06:07.1234567+00:00","""
                 + """ "journal":{"after":1,"afterWritten":"2031-03-04T05:06:07.1234567+00:00","sha256":""}}""".TrimStart(),
             lines[0]);
-        Assert.Equal(12, lines.Length);
-        Assert.Equal(string.Empty, lines[11]);
-        Assert.Equal(Trailer(string.Join('\n', lines[..10]) + "\n"), lines[10] + "\n");
+        Assert.Equal(13, lines.Length);
+        Assert.Equal(string.Empty, lines[12]);
+        Assert.Equal(Trailer(string.Join('\n', lines[..11]) + "\n"), lines[11] + "\n");
     }
 
     [Fact]
     public void A_newer_schema_is_refused_and_not_written_over()
     {
         using TestCatalog catalog = TestCatalog.With(TestGrades.Some(2));
-        string text = File.ReadAllText(catalog.Published).Replace("\"schema\":3", "\"schema\":4", StringComparison.Ordinal);
+        string text = File.ReadAllText(catalog.Published).Replace("\"schema\":4", "\"schema\":5", StringComparison.Ordinal);
         text = text[..(text.TrimEnd('\n').LastIndexOf('\n') + 1)];
         File.WriteAllText(catalog.Published, text + Trailer(text));
         string[] before = catalog.Fingerprint();
@@ -363,7 +372,7 @@ public class DamageTests
         Assert.Equal(StoreFault.Damaged, refused.Fault);
         Assert.Equal(
             $"The file {catalog.Published} cannot be used: it was written by a newer version of this program "
-                + "(schema 4; this version knows 3). Nothing has been changed. "
+                + "(schema 5; this version knows 4). Nothing has been changed. "
                 + "Use a version of the program that is at least as new.",
             refused.Message);
         Assert.Equal(before, catalog.Fingerprint());
@@ -374,7 +383,7 @@ public class DamageTests
     {
         using TestCatalog catalog = TestCatalog.With(TestGrades.Some(2));
         string header = File.ReadLines(catalog.Published).First()
-            .Replace("\"schema\":3", "\"schema\":4", StringComparison.Ordinal);
+            .Replace("\"schema\":4", "\"schema\":5", StringComparison.Ordinal);
         using (var database = new LiteDB.LiteDatabase(catalog.Path))
         {
             database.GetCollection("seal").Update(new LiteDB.BsonDocument { ["_id"] = 1, ["header"] = header, ["sha256"] = "0" });

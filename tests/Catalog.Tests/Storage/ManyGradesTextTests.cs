@@ -1,4 +1,3 @@
-using System.Security.Cryptography;
 using System.Text;
 using CableCatalog.Catalog.Grades;
 using CableCatalog.Catalog.Storage;
@@ -16,7 +15,7 @@ public class ManyGradesTextTests
     {
         string[] lines = Text(Catalog).Split('\n');
         Assert.Equal(Catalog.Grades.OrderBy(grade => grade.Id, StringComparer.Ordinal).Select(GradeRecord.LineOf), lines[1..3001]);
-        Assert.Equal(3003, lines.Length);
+        Assert.Equal(3004, lines.Length);
     }
 
     [Fact]
@@ -35,9 +34,11 @@ public class ManyGradesTextTests
     {
         string[] lines = Text(Catalog).Split('\n')[..^2];
         lines[at] = "{}";
-        byte[] text = Encoding.UTF8.GetBytes(string.Concat(lines.Select(line => line + "\n")));
-        string trailer = new CatalogSeal(string.Empty, Convert.ToHexStringLower(SHA256.HashData(text))).Trailer;
-        using var stream = new MemoryStream([.. text, .. Encoding.UTF8.GetBytes(trailer)]);
+        using var stream = new MemoryStream();
+        using var text = new SealedText();
+        text.Write(stream, Encoding.UTF8.GetBytes(string.Concat(lines.Select(line => line + "\n"))));
+        text.End(stream);
+        stream.Position = 0;
         Assert.Equal("a grade in it does not read as one", Assert.Throws<NotWholeException>(() => CatalogText.Read(stream)).Message);
     }
 
@@ -53,7 +54,7 @@ public class ManyGradesTextTests
     private static string Text(CatalogSnapshot catalog)
     {
         using var stream = new MemoryStream();
-        CatalogText.Write(stream, catalog);
+        CatalogText.Write(stream, catalog).Text.Dispose();
         return Encoding.UTF8.GetString(stream.ToArray());
     }
 }

@@ -5,12 +5,14 @@ using CableCatalog.Catalog.Storage.Backups;
 
 namespace CableCatalog.Catalog.Tests.Storage;
 
-/// <summary>Catalogues that versions 1.0 with schema 1 (grades) and schema 2 (price lists too) of the program have written.</summary>
+/// <summary>Catalogues that versions 1.0 of the program with schema 1 (grades), 2 (price lists too) and 3 (keys and a journal too) have
+/// written.</summary>
 public class OlderSchemaTests
 {
     [Theory]
     [InlineData(1, 10, 0)]
     [InlineData(2, 11, 1)]
+    [InlineData(3, 12, 1)]
     public void A_catalogue_of_an_older_schema_reads_as_it_was_and_is_not_touched(int schema, long revision, int lists)
     {
         using TestCatalog catalog = Older(schema);
@@ -29,31 +31,60 @@ public class OlderSchemaTests
     [Theory]
     [InlineData(1)]
     [InlineData(2)]
+    [InlineData(3)]
     public void The_first_write_keeps_what_there_was_aside_and_then_writes_the_new_schema(int schema)
     {
         using TestCatalog catalog = Older(schema);
-        byte[] copy = SHA256.HashData(File.ReadAllBytes(catalog.Published));
+        byte[] file = SHA256.HashData(File.ReadAllBytes(catalog.Path));
         CatalogSnapshot before = catalog.Read();
         using (LiteCatalogStore store = catalog.Open())
         {
             store.Put(TestGrades.Full("new"));
             store.Put(TestGrades.Bare("new"));
-            Assert.Equal([before.Revision + 1, before.Revision + 2], store.Journal(0, 99, CancellationToken.None).Select(e => e.Revision));
+            Assert.Equal(
+                [before.Revision + 1, before.Revision + 2],
+                store.Journal(before.Revision + 1, 99, CancellationToken.None).Select(e => e.Revision));
         }
 
-        string aside = catalog.Path + ".before-schema-3";
-        Assert.Equal(copy, SHA256.HashData(File.ReadAllBytes(aside)));
-        Assert.Contains("\"schema\":3,", File.ReadLines(catalog.Published).First(), StringComparison.Ordinal);
+        string aside = catalog.Path + ".before-schema-4";
+        Assert.Equal(file, SHA256.HashData(File.ReadAllBytes(aside)));
+        Assert.Contains("\"schema\":4,", File.ReadLines(catalog.Published).First(), StringComparison.Ordinal);
         Assert.Equal(before.Revision + 2, catalog.Own().Revision);
-        using FileStream backup = File.OpenRead(aside);
-        Assert.Equal(before.Grades, CatalogBackup.Read(aside, backup).Catalog.Grades);
+
+        // It is the catalogue as it was, with its journal.
+        using var old = new TestCatalog();
+        File.Copy(aside, old.Path);
+        TestGrades.RequireSame(before, old.Own());
+        Assert.Equal(before.Journal, old.Own().Journal);
+    }
+
+    // Where it is missing it is made again, of this schema, before the file is of this schema.
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    [InlineData(3)]
+    public void A_catalogue_without_its_copy_is_read_and_then_written(int schema)
+    {
+        using TestCatalog catalog = Older(schema);
+        CatalogSnapshot before = catalog.Read();
+        File.Delete(catalog.Published);
+
+        TestGrades.RequireSame(before, catalog.Read());
+        TestGrades.RequireSame(before, catalog.Own());
+        using (LiteCatalogStore store = catalog.Open())
+        {
+            store.Put(TestGrades.Full("new"));
+        }
+
+        Assert.Equal(before.Revision + 1, catalog.Own().Revision);
+        Assert.Equal(before.Revision + 1, catalog.Read().Revision);
     }
 
     [Fact]
     public void Where_what_there_was_cannot_be_kept_nothing_is_written()
     {
         using TestCatalog catalog = Older(2);
-        Directory.CreateDirectory(catalog.Path + ".before-schema-3");
+        Directory.CreateDirectory(catalog.Path + ".before-schema-4");
         string[] before = catalog.Fingerprint();
         using LiteCatalogStore store = catalog.Open();
 
@@ -62,6 +93,20 @@ public class OlderSchemaTests
         Assert.Equal(StoreFault.DiskRefused, refused.Fault);
         store.Dispose();
         Assert.Equal(before, catalog.Fingerprint());
+    }
+
+    // Made of schema-3.db by the program that wrote that.
+    [Fact]
+    public void A_backup_of_an_older_schema_is_restored_with_its_journal()
+    {
+        using TestCatalog catalog = Older(3);
+        using FileStream backup = File.OpenRead(Path.Combine(AppContext.BaseDirectory, "Storage", "Older", "schema-3.backup"));
+        CatalogContents contents = CatalogBackup.Read("schema-3.backup", backup);
+        using var restored = new TestCatalog();
+        LiteCatalogStore.Restore(restored.Path, contents, "test", restored.Clock).Dispose();
+
+        TestGrades.RequireSame(catalog.Read(), restored.Own());
+        Assert.Equal(12, Assert.Single(contents.Journal).Revision);
     }
 
     private static TestCatalog Older(int schema)

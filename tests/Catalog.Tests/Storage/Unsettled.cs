@@ -18,14 +18,13 @@ internal static class Unsettled
         }
 
         BsonDocument entry = LastEntry(elsewhere.Path);
-        string[] lines = File.ReadAllLines(elsewhere.Published);
+        CatalogSeal seal = PublishedCopy.ReadSeal(elsewhere.Published);
         using var engine = new LiteEngine(new EngineSettings { Filename = catalog.Path });
         engine.BeginTrans();
-        engine.Update("grades", lines[1..^1].Select(
-            line => new BsonDocument { ["_id"] = JsonSerializer.Deserialize(line)["id"], ["line"] = line }));
+        engine.Update("grades", elsewhere.Read().Grades.Select(
+            grade => new BsonDocument { ["_id"] = grade.Id, ["line"] = GradeRecord.LineOf(grade) }));
         engine.Insert("journal", [entry], BsonAutoId.ObjectId);
-        BsonValue sha256 = JsonSerializer.Deserialize(lines[^1])["sha256"];
-        engine.Update("seal", [new BsonDocument { ["_id"] = 1, ["header"] = lines[0], ["sha256"] = sha256 }]);
+        engine.Update("seal", [new BsonDocument { ["_id"] = 1, ["header"] = seal.Header, ["sha256"] = seal.Sha256 }]);
         engine.Commit();
         if (published)
         {

@@ -31,7 +31,7 @@ internal static class CatalogTables
             Add(connection, entry, JournalRecord.LineOf(entry));
         }
 
-        Execute(connection, "insert into cablecatalog.head (header) values ($1)", Text(CatalogHeader.LineOf(catalog)));
+        Execute(connection, "insert into cablecatalog.head (header) values ($1)", Text(CatalogHeader.LineInDatabase(catalog)));
     }
 
     /// <summary>Reads all of the catalogue. Inside a transaction that sees one state.</summary>
@@ -100,7 +100,7 @@ internal static class CatalogTables
     {
         Bring(connection, [.. StoredEntry.After(entry)]);
         Add(connection, entry, line);
-        Execute(connection, "update cablecatalog.head set header = $1", Text(CatalogHeader.LineOf(next)));
+        Execute(connection, "update cablecatalog.head set header = $1", Text(CatalogHeader.LineInDatabase(next)));
         Execute(
             connection,
             "select pg_notify($1, $2)",

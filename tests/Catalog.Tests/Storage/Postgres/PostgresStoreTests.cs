@@ -83,7 +83,7 @@ public sealed class PostgresStoreTests(TestCluster cluster, ITestOutputHelper ou
     public void A_catalogue_of_a_newer_schema_is_refused()
     {
         Create(TestGrades.Some(5)).Dispose();
-        Execute("update cablecatalog.head set header = replace(header, '\"schema\":3', '\"schema\":4')");
+        Execute("update cablecatalog.head set header = replace(header, '\"schema\":3', '\"schema\":5')");
 
         var refused = Assert.Throws<CatalogStoreException>(Open);
 
@@ -237,7 +237,7 @@ public sealed class PostgresStoreTests(TestCluster cluster, ITestOutputHelper ou
     public void A_replica_whose_database_a_newer_program_has_taken_over_says_so_and_reads_on()
     {
         using ICatalogStore replica = Create(TestGrades.Bare("a"));
-        Execute("update cablecatalog.head set header = replace(header, '\"schema\":3', '\"schema\":4')");
+        Execute("update cablecatalog.head set header = replace(header, '\"schema\":3', '\"schema\":5')");
         Assert.True(SpinWait.SpinUntil(() => replica.StaleSince is not null, TimeSpan.FromSeconds(30)));
 
         var refused = Assert.Throws<CatalogStoreException>(() => replica.Put(TestGrades.Bare("b")));
