@@ -64,6 +64,7 @@ internal static class StoreBenchmark
                 "finding one grade fifty times",
                 KernelClock.Best(() => _ = Enumerable.Range(0, 50).Select(_ => store.Current.Find("g050000")).ToArray()),
                 "us"));
+            store.TakeOwnership();
             int price = 0;
             byte[] thousand = new byte[1000];
             double appendUs = KernelClock.Best(() => Append(scratch, thousand));
