@@ -150,6 +150,34 @@ public sealed class ScoreInstallationsTests
         Assert.Equal(StatusCode.Unauthenticated, failure.StatusCode);
     }
 
+    // What is scored already is not sent any more.
+    [Fact]
+    public async Task A_key_that_is_revoked_ends_a_stream_of_which_many_answers_wait()
+    {
+        CountingStore? counting = null;
+        await using OwnServer server = await OwnServer.StartAsync(wrap: store => counting = new CountingStore(store));
+        string key = server.MakeKey("going", AccessRole.Reader);
+        using AsyncDuplexStreamingCall<ScoreInstallationsRequest, ScoreInstallationsResponse> call =
+            new GradeScoring.GradeScoringClient(server.ChannelWith(key)).ScoreInstallations();
+        long before = counting!.Looks;
+        using var stop = new CancellationTokenSource();
+        Task<int> sending = SendForEverAsync(call, stop.Token);
+        long taken = (await WhenQuietAsync(counting) - before) / LooksPerRequest;
+        server.Revoke("going");
+
+        int read = 0;
+        RpcException failure = await Assert.ThrowsAsync<RpcException>(async () =>
+        {
+            for (; await MoveNextAsync(call); read++)
+            {
+            }
+        });
+        Assert.Equal(StatusCode.Unauthenticated, failure.StatusCode);
+        Assert.InRange(read, 1, taken - (GradeScoringService.MostUnderWay / 2));
+        await stop.CancelAsync();
+        await sending;
+    }
+
     // Every fourth is wrong, each time in another way.
     private static ScoreInstallationsRequest Request(int index)
     {
