@@ -40,6 +40,23 @@ internal static class Program
                 }
 
                 return 0;
+            case ChildJob.Insist:
+                using (ICatalogStore insisted = TestChild.Open(store, place))
+                {
+                    for (int i = 0; i < count; i++)
+                    {
+                        try
+                        {
+                            TestChild.Tell(insisted.Write(TestGrades.NameAllAfterNextRevision, CancellationToken.None).Revision);
+                        }
+                        catch (CatalogStoreException refused)
+                        {
+                            TestChild.Tell($"{refused.Fault}");
+                        }
+                    }
+                }
+
+                return 0;
             case ChildJob.Contend:
                 using (ICatalogStore contended = TestChild.Open(store, place))
                 {

@@ -58,7 +58,7 @@ internal static class BackupCommand
 
                 text.Position = 0;
                 contents = CatalogBackup.Read(path, text);
-                text.Flush(flushToDisk: true);
+                CatalogBackup.Flush(text);
             }
 
             CatalogBackup.Keep(beside, path);

@@ -33,8 +33,9 @@ internal sealed record CatalogHeader(
     // 1: grades; 2: price lists; 3: keys and the journal; 4: the sum, and revisions added to a published copy.
     internal const int SchemaKnown = 4;
 
-    // What is in a database has not changed since: programs before and after 4 may run beside each other there.
-    private const int SchemaInDatabase = 3;
+    // What is in a database or a backup is as it was before there was a sum: programs before and after that can use it. A schema of theirs
+    // that has more begins after the last of files.
+    private const int SchemaWithoutSum = 3;
 
     /// <summary>The first schema that is sealed by a sum of lines, and not by one checksum over all of them in order.</summary>
     internal const int FirstWithSum = 4;
@@ -47,17 +48,22 @@ internal sealed record CatalogHeader(
     [JsonIgnore]
     internal JournalHead JournalHead => Journal ?? JournalHead.From(Revision, WrittenAt);
 
-    /// <summary>The header line of a catalogue.</summary>
+    /// <summary>The header line of a catalogue in a file.</summary>
     /// <param name="catalog">The catalogue.</param>
-    /// <param name="entries">How many entries of its journal are to follow; null: none, and it is not said.</param>
     /// <param name="sum">The sum of what it holds; null: it is not said.</param>
-    internal static string LineOf(CatalogSnapshot catalog, int? entries = null, LineSum? sum = null) =>
-        JsonSerializer.Serialize(
-            Of(catalog) with { Entries = entries, Sum = sum?.ToString() }, StorageJson.Default.CatalogHeader);
+    internal static string LineOf(CatalogSnapshot catalog, LineSum? sum = null) => Line(Of(catalog) with { Sum = sum?.ToString() });
 
     /// <summary>The header line of a catalogue in a database.</summary>
-    internal static string LineInDatabase(CatalogSnapshot catalog) =>
-        JsonSerializer.Serialize(Of(catalog) with { Schema = SchemaInDatabase }, StorageJson.Default.CatalogHeader);
+    internal static string LineInDatabase(CatalogSnapshot catalog) => Line(Of(catalog) with { Schema = SchemaWithoutSum });
+
+    /// <summary>The header line of a backup.</summary>
+    /// <param name="catalog">The catalogue.</param>
+    /// <param name="entries">How many entries of its journal are to follow.</param>
+    internal static string LineInBackup(CatalogSnapshot catalog, int entries) =>
+        Line(Of(catalog) with { Schema = SchemaWithoutSum, Entries = entries });
+
+    /// <summary>The line of a header.</summary>
+    internal static string Line(CatalogHeader header) => JsonSerializer.Serialize(header, StorageJson.Default.CatalogHeader);
 
     /// <summary>Reads a header line.</summary>
     /// <exception cref="NotWholeException">It is none, or of a schema this program does not know.</exception>
@@ -73,15 +79,36 @@ internal sealed record CatalogHeader(
                 throw new NotWholeException(NoHeader);
             }
 
-            return header.Schema <= SchemaKnown ? header : throw new NotWholeException(
-                $"it was written by a newer version of this program (schema {header.Schema}; this version knows {SchemaKnown})")
-            {
-                IsNewer = true,
-            };
+            return header.Schema <= SchemaKnown ? header : throw Newer(header.Schema, null);
         }
         catch (JsonException cause)
         {
-            throw new NotWholeException(NoHeader, cause);
+            throw NewerSchemaOf(line) is { } schema ? Newer(schema, cause) : new NotWholeException(NoHeader, cause);
+        }
+    }
+
+    private static NotWholeException Newer(int schema, Exception? cause) => new(
+        $"it was written by a newer version of this program (schema {schema}; this version knows {SchemaKnown})", cause)
+    {
+        IsNewer = true,
+    };
+
+    // A newer schema may say more than this program knows.
+    private static int? NewerSchemaOf(string? line)
+    {
+        try
+        {
+            using JsonDocument said = JsonDocument.Parse(line ?? string.Empty);
+            return said.RootElement.ValueKind == JsonValueKind.Object
+                && said.RootElement.TryGetProperty("format", out JsonElement format) && format.ValueEquals(FormatName)
+                && said.RootElement.TryGetProperty("schema", out JsonElement schema) && schema.TryGetInt32(out int number)
+                && number > SchemaKnown
+                    ? number
+                    : null;
+        }
+        catch (Exception cause) when (cause is JsonException or InvalidOperationException)
+        {
+            return null;
         }
     }
 
@@ -107,7 +134,20 @@ internal sealed record CatalogSeal(string Header, string? Sha256)
     /// <summary>The seal of a catalogue.</summary>
     /// <param name="catalog">The catalogue.</param>
     /// <param name="sum">The sum of the lines of all that it holds.</param>
-    internal static CatalogSeal Of(CatalogSnapshot catalog, LineSum sum) => new(CatalogHeader.LineOf(catalog, sum: sum), null);
+    internal static CatalogSeal Of(CatalogSnapshot catalog, LineSum sum) => new(CatalogHeader.LineOf(catalog, sum), null);
+
+    /// <summary>A seal of which the checksum stands beside the header: so a program before schema 4 sees that it is newer.</summary>
+    /// <exception cref="NotWholeException">It is none.</exception>
+    internal static CatalogSeal Read(string header, string checksum) =>
+        CatalogHeader.Parse(header) is { Schema: >= CatalogHeader.FirstWithSum } parsed
+            ? new CatalogSeal(CatalogHeader.Line(parsed with { Sum = checksum }), null)
+            : new CatalogSeal(header, checksum);
+
+    /// <summary>The header line without a sum.</summary>
+    internal string HeaderAlone => Sha256 is null ? CatalogHeader.Line(CatalogHeader.Parse(Header) with { Sum = null }) : Header;
+
+    /// <summary>The sum, or the SHA-256.</summary>
+    internal string? Checksum => Sha256 ?? Sum?.ToString();
 
     /// <summary>The sum of the lines; null up to schema 3.</summary>
     internal LineSum? Sum => LineSum.Parse(CatalogHeader.Parse(Header).Sum);

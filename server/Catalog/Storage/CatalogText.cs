@@ -8,11 +8,11 @@ namespace CableCatalog.Catalog.Storage;
 /// <remarks>
 /// <para>UTF-8, lines end in a line feed: <see cref="CatalogHeader"/>; a <see cref="GradeRecord"/> a grade, a
 /// <see cref="PriceListRecord"/> a price list, an <see cref="AccessKeyRecord"/> a key, each in order of id; in a backup a
-/// <see cref="JournalRecord"/> an entry of the journal, in order of revision; the header once more, with the <see cref="LineSum"/> of the
-/// grades, price lists and keys; then {"sha256":"..."}, the SHA-256 of all bytes before that line.</para>
+/// <see cref="JournalRecord"/> an entry of the journal, in order of revision, and in a published copy the header once more, with the
+/// <see cref="LineSum"/> of the grades, price lists and keys; then {"sha256":"..."}, the SHA-256 of all bytes before that line.</para>
 /// <para>In a published copy there may follow, for every revision since, the entry of the journal that makes it, its header with its sum,
 /// and the SHA-256 of all bytes before.</para>
-/// <para>Up to schema 3 there is no line with a sum, and nothing follows.</para>
+/// <para>Up to schema 3, which backups still are of, there is no line with a sum, and nothing follows.</para>
 /// </remarks>
 internal static class CatalogText
 {
@@ -21,8 +21,11 @@ internal static class CatalogText
     /// <summary>Writes a catalogue.</summary>
     /// <param name="stream">Where; it is left open, and not flushed to disk.</param>
     /// <param name="catalog">The catalogue.</param>
-    internal static (CatalogSeal Seal, SealedText Text) Write(Stream stream, CatalogSnapshot catalog) =>
-        Write(stream, CatalogHeader.LineOf(catalog), catalog, []);
+    internal static (CatalogSeal Seal, SealedText Text) Write(Stream stream, CatalogSnapshot catalog)
+    {
+        var seal = CatalogSeal.Of(catalog, StoredEntry.SumOf(catalog));
+        return (seal, Write(stream, CatalogHeader.LineOf(catalog), catalog, [seal.Header]));
+    }
 
     /// <summary>Writes a catalogue and its journal.</summary>
     /// <param name="stream">Where; it is left open, and not flushed to disk.</param>
@@ -30,9 +33,9 @@ internal static class CatalogText
     /// <param name="journal">All entries up to its revision, in order.</param>
     internal static void Write(Stream stream, CatalogSnapshot catalog, IEnumerable<JournalEntry> journal) => Write(
         stream,
-        CatalogHeader.LineOf(catalog, checked((int)(catalog.Revision - catalog.Journal.After))),
+        CatalogHeader.LineInBackup(catalog, checked((int)(catalog.Revision - catalog.Journal.After))),
         catalog,
-        journal.Select(JournalRecord.LineOf)).Text.Dispose();
+        journal.Select(JournalRecord.LineOf)).Dispose();
 
     /// <summary>Writes what brings a text to its next revision.</summary>
     /// <param name="stream">Where; it is left open, and not flushed to disk.</param>
@@ -100,27 +103,22 @@ internal static class CatalogText
         }
     }
 
-    private static (CatalogSeal Seal, SealedText Text) Write(
-        Stream stream, string header, CatalogSnapshot catalog, IEnumerable<string> journal)
+    private static SealedText Write(Stream stream, string header, CatalogSnapshot catalog, IEnumerable<string> after)
     {
         var text = new SealedText();
         text.Write(stream, LineOf(header));
-        var sum = default(LineSum);
         foreach (ReadOnlyMemory<byte> lines in StoredEntry.TextOf(catalog))
         {
-            sum += LineSum.Of(lines.Span);
             text.Write(stream, lines.Span);
         }
 
-        foreach (string entry in journal)
+        foreach (string line in after)
         {
-            text.Write(stream, LineOf(entry));
+            text.Write(stream, LineOf(line));
         }
 
-        var seal = CatalogSeal.Of(catalog, sum);
-        text.Write(stream, LineOf(seal.Header));
         text.End(stream);
-        return (seal, text);
+        return text;
     }
 
     private static List<JournalEntry> ReadJournal(StreamReader reader, CatalogHeader header)

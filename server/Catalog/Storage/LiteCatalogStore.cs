@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using CableCatalog.Catalog.Grades;
 using CableCatalog.Catalog.History;
 using CableCatalog.Catalog.Storage.Backups;
@@ -18,6 +19,7 @@ namespace CableCatalog.Catalog.Storage;
 public sealed class LiteCatalogStore : ICatalogStore
 {
     private static readonly TimeSpan DefaultWait = TimeSpan.FromSeconds(3);
+    private static readonly TimeSpan Moment = TimeSpan.FromSeconds(1);
 
     private readonly SemaphoreSlim _gate = new(1, 1);
     private readonly CatalogFiles _files;
@@ -259,7 +261,7 @@ public sealed class LiteCatalogStore : ICatalogStore
         {
             TakeOwnership();
         }
-        catch (CatalogStoreException cause) when (cause.Fault == StoreFault.Busy)
+        catch (CatalogStoreException cause) when (cause.Fault is StoreFault.Busy or StoreFault.DiskRefused)
         {
             // The owner may have been in the middle of adding to the copy.
             if (!ReadsInAMoment())
@@ -275,8 +277,8 @@ public sealed class LiteCatalogStore : ICatalogStore
 
     private bool ReadsInAMoment()
     {
-        const int Tries = 20;
-        for (int tried = 0; tried < Tries; tried++)
+        long begun = Stopwatch.GetTimestamp();
+        while (Stopwatch.GetElapsedTime(begun) < Moment)
         {
             try
             {

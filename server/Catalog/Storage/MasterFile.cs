@@ -11,13 +11,20 @@ namespace CableCatalog.Catalog.Storage;
 /// <param name="Requests">The requests that are in its journal, each with the revision that it made.</param>
 /// <param name="WithoutLog">Whether the log beside the file was left out: the rest of a write that was cut off.</param>
 internal sealed record MasterContents(
-    CatalogSnapshot Catalog, CatalogSeal Seal, IReadOnlyDictionary<string, long> Requests, bool WithoutLog = false);
+    CatalogSnapshot Catalog, CatalogSeal Seal, IReadOnlyDictionary<string, long> Requests, bool WithoutLog = false)
+{
+    /// <summary>Whether a published copy with a seal is of this: a copy of a file of an older schema that had to be made again is of the
+    /// schema of now.</summary>
+    internal bool IsSealedBy(CatalogSeal? seal) => Seal == seal
+        || (seal?.Sum is { } sum && Seal.Sum is null && CatalogSeal.Of(Catalog, sum) == seal && StoredEntry.SumOf(Catalog) == sum);
+}
 
 /// <summary>The catalogue file, open for writing by its one owner: a LiteDB database with a document for everything that the
 /// catalogue holds, one for every entry of the journal, and one that holds the <see cref="CatalogSeal"/>.</summary>
 /// <remarks>LiteDB has no checksums, makes an empty database of a file that is missing or empty, crops one of odd length, marks
 /// a damaged one, and does not wait for the disk at a commit. So a file is first read through streams that cannot write and
-/// checked against its seal; and a commit is followed by flushing the log. No password: it would turn off LiteDB's own
+/// checked against its seal; and a commit is followed by flushing the log. Where the log is moved into the file LiteDB flushes by .NET, and a
+/// disk that fails then is not noticed (<see cref="Disk"/>): the published copy is what is left. No password: it would turn off LiteDB's own
 /// flushing.</remarks>
 internal sealed class MasterFile : IDisposable
 {
@@ -46,7 +53,7 @@ internal sealed class MasterFile : IDisposable
     {
         using MemoryStream log = ReadLog(CatalogFiles.LogOf(path));
         MasterContents? alone = log.Length > 0 && published is not null ? ReadAlone(path) : null;
-        if (alone?.Seal == published && alone is not null)
+        if (alone?.IsSealedBy(published) is true)
         {
             return alone;
         }
@@ -140,11 +147,22 @@ internal sealed class MasterFile : IDisposable
     /// <summary>Keeps a file that is settled aside, on disk, under a name of its own.</summary>
     internal static void KeepAside(string path, string aside)
     {
-        using (var from = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite))
-        using (var to = new FileStream(aside, FileMode.Create, FileAccess.Write, FileShare.Read))
+        string beside = aside + ".tmp";
+        try
         {
-            from.CopyTo(to);
-            to.Flush(flushToDisk: true);
+            using (var from = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite))
+            using (var to = new FileStream(beside, FileMode.Create, FileAccess.Write, FileShare.Read))
+            {
+                from.CopyTo(to);
+                Disk.Flush(to);
+            }
+
+            File.Move(beside, aside, overwrite: true);
+        }
+        catch
+        {
+            File.Delete(beside);
+            throw;
         }
 
         Folder.Flush(Path.GetDirectoryName(path)!);
@@ -193,7 +211,7 @@ internal sealed class MasterFile : IDisposable
         if (file.Length % PageBytes != 0)
         {
             file.SetLength(file.Length / PageBytes * PageBytes);
-            file.Flush(flushToDisk: true);
+            Disk.Flush(file);
         }
     }
 
@@ -264,7 +282,7 @@ internal sealed class MasterFile : IDisposable
     {
         using IBsonDataReader documents = engine.Query(Seals, new Query());
         return documents.Read()
-            ? new CatalogSeal(documents.Current["header"].AsString, documents.Current["sha256"].AsString)
+            ? CatalogSeal.Read(documents.Current["header"].AsString, documents.Current["sha256"].AsString)
             : throw new NotWholeException("it is not a catalogue");
     }
 
@@ -327,7 +345,7 @@ internal sealed class MasterFile : IDisposable
         }
 
         using var log = new FileStream(CatalogFiles.LogOf(_path), FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
-        RandomAccess.FlushToDisk(log.SafeFileHandle);
+        Disk.Flush(log.SafeFileHandle);
         if (logIsNew)
         {
             Folder.Flush(Path.GetDirectoryName(_path)!);
@@ -352,5 +370,5 @@ internal sealed class MasterFile : IDisposable
     };
 
     private static BsonDocument DocumentOf(CatalogSeal seal) =>
-        new() { ["_id"] = SealId, ["header"] = seal.Header, ["sha256"] = seal.Sha256 };
+        new() { ["_id"] = SealId, ["header"] = seal.HeaderAlone, ["sha256"] = seal.Checksum };
 }

@@ -98,7 +98,7 @@ internal sealed class OwnedCatalog : IDisposable
         return next;
     }
 
-    // What an older program could read stays readable to it, as it was, with its journal.
+    // An older program cannot read what is written from here on: what it can read is kept, with its journal.
     private void KeepOlderSchema()
     {
         if (CatalogHeader.Parse(_contents!.Seal.Header).Schema == CatalogHeader.SchemaKnown)
@@ -145,7 +145,7 @@ internal sealed class OwnedCatalog : IDisposable
             MasterContents contents = MasterFile.ReadPastTornLog(_files.Master, published);
 
             // A write is published after it is in the file, so the file cannot be behind by itself.
-            return contents.Seal == published || revision is null || contents.Catalog.Revision > revision || IsOf(contents, published!)
+            return revision is null || contents.Catalog.Revision > revision || contents.IsSealedBy(published)
                 ? contents
                 : throw new NotWholeException(
                     $"it is at revision {contents.Catalog.Revision} and is not what was published at revision {revision} "
@@ -165,16 +165,12 @@ internal sealed class OwnedCatalog : IDisposable
         }
     }
 
-    // A copy of a file of an older schema that was made again is of this one.
-    private static bool IsOf(MasterContents contents, CatalogSeal published) => contents.Seal.Sum is null
-        && CatalogSeal.Of(contents.Catalog, StoredEntry.SumOf(StoredEntry.AllOf(contents.Catalog))) == published;
-
     private void OpenMaster(MasterContents contents, CatalogSeal? published)
     {
         try
         {
             _master = MasterFile.Open(_files.Master, contents.WithoutLog);
-            if (contents.Seal != published && (published is null || !IsOf(contents, published)))
+            if (!contents.IsSealedBy(published))
             {
                 _copy.WriteDraft(contents.Catalog);
                 _copy.PublishDraft();
@@ -183,6 +179,7 @@ internal sealed class OwnedCatalog : IDisposable
         catch (Exception cause)
         {
             CloseMaster();
+            _copy.DropDraft();
             throw Refusal.OfMaster(_files, cause);
         }
     }
@@ -191,9 +188,13 @@ internal sealed class OwnedCatalog : IDisposable
     {
         try
         {
-            return _contents!.Seal.Sum is { } sum
-                ? _copy.WriteDraft(next, line, sum - StoredEntry.SumOf(StoredEntry.Before(entry)) + StoredEntry.SumOf(StoredEntry.After(entry)))
-                : _copy.WriteDraft(next);
+            if (_contents!.Seal.Sum is not { } sum)
+            {
+                return _copy.WriteDraft(next);
+            }
+
+            sum = sum - StoredEntry.SumOf(StoredEntry.Before(entry)) + StoredEntry.SumOf(StoredEntry.After(entry));
+            return _copy.WriteDraft(next, line, sum);
         }
         catch (Exception cause) when (Refusal.IsOfDisk(cause))
         {

@@ -7,7 +7,8 @@ namespace CableCatalog.Catalog.Storage;
 /// <remarks>What makes the revision is added at its end, and every so often it is written anew and renamed into place when it is on
 /// disk. A reader finds a whole revision or the whole one before it; or the beginning of what is added, for the moment that it takes to be
 /// handed to the operating system, and after a crash in that moment until somebody opens it who may write there. A copy that something cut
-/// off exactly where a revision was added reads as the one before: only the catalogue file can tell.</remarks>
+/// off exactly where a revision was added reads as the one before: only the catalogue file can tell. What is damaged while it is owned is
+/// put right when it is written anew.</remarks>
 internal sealed class PublishedCopy(CatalogFiles files) : IDisposable
 {
     /// <summary>How many revisions are added before it is written anew: a reader puts them together again.</summary>
@@ -24,6 +25,9 @@ internal sealed class PublishedCopy(CatalogFiles files) : IDisposable
     private SealedText? _whole;
     private byte[]? _toAdd;
     private FileStream? _copy;
+
+    // The disk failed while something was added: what is read may not be what is on it.
+    private bool _isInDoubt;
 
     /// <summary>Reads a copy.</summary>
     /// <exception cref="NotWholeException">It is not what was written.</exception>
@@ -58,11 +62,18 @@ internal sealed class PublishedCopy(CatalogFiles files) : IDisposable
     }
 
     /// <summary>As <see cref="ReadSeal(string)"/>, to go on from what was found.</summary>
+    /// <remarks>What was found is on disk: whoever wrote it may have been cut off before he saw to that.</remarks>
     internal CatalogSeal ReadSeal()
     {
         Forget();
+        if (_isInDoubt)
+        {
+            throw new NotWholeException("whether all of it is on disk is not known");
+        }
+
         using FileStream file = OpenToRead(files.Published);
         (CatalogSeal seal, SealedText text) = CatalogText.ReadSeal(file);
+        Disk.Flush(file.SafeFileHandle);
         if (seal.Sum is null)
         {
             text.Dispose();
@@ -82,7 +93,7 @@ internal sealed class PublishedCopy(CatalogFiles files) : IDisposable
         Forget();
         using var file = new FileStream(files.Draft, FileMode.Create, FileAccess.Write, FileShare.Read, 1 << 16);
         (CatalogSeal seal, _whole) = CatalogText.Write(file, catalog);
-        file.Flush(flushToDisk: true);
+        Disk.Flush(file);
         return seal;
     }
 
@@ -116,7 +127,7 @@ internal sealed class PublishedCopy(CatalogFiles files) : IDisposable
         {
             File.Move(files.Draft, files.Published, overwrite: true);
             Folder.Flush(files.Folder);
-            (_text, _whole) = (_whole, null);
+            (_text, _whole, _isInDoubt) = (_whole, null, false);
             return;
         }
 
@@ -145,7 +156,7 @@ internal sealed class PublishedCopy(CatalogFiles files) : IDisposable
     public void Dispose() => DropDraft();
 
     // A reader may have seen what is there whole: it is taken out again only where a part of it is missing.
-    private static void AddDraft(FileStream copy, byte[] added, long at)
+    private void AddDraft(FileStream copy, byte[] added, long at)
     {
         try
         {
@@ -156,9 +167,11 @@ internal sealed class PublishedCopy(CatalogFiles files) : IDisposable
             try
             {
                 copy.SetLength(at);
+                Disk.Flush(copy);
             }
             catch (Exception cause)
             {
+                _isInDoubt = true;
                 throw new NotWholeException("the disk refused to write all of it", cause);
             }
 
@@ -167,10 +180,11 @@ internal sealed class PublishedCopy(CatalogFiles files) : IDisposable
 
         try
         {
-            copy.Flush(flushToDisk: true);
+            Disk.Flush(copy);
         }
         catch (Exception cause)
         {
+            _isInDoubt = true;
             throw new NotWholeException("the disk refused to keep what was added to it", cause);
         }
     }

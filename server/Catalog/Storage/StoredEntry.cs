@@ -70,6 +70,10 @@ internal readonly record struct StoredEntry(EntryKind Kind, string Id, string? L
         _ => Of(EntryKind.AccessKey, change.Id, ((EntryChange.OfAccessKey)change).Before, Of),
     });
 
+    /// <summary>The sum of the lines of all of a catalogue.</summary>
+    internal static LineSum SumOf(CatalogSnapshot catalog) =>
+        TextOf(catalog).Aggregate(default(LineSum), (sum, lines) => sum + LineSum.Of(lines.Span));
+
     /// <summary>The sum of their lines; what is to be removed has none.</summary>
     internal static LineSum SumOf(IEnumerable<StoredEntry> entries) => entries
         .Where(entry => entry.Line is not null)

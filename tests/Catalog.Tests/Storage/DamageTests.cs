@@ -117,10 +117,12 @@ public class DamageTests
         using TestCatalog catalog = TestCatalog.With(TestGrades.Some(5));
         File.WriteAllText(catalog.Draft, "half a line");
 
-        using LiteCatalogStore store = catalog.Open();
-        store.Put(TestGrades.Full("g00"));
+        using (LiteCatalogStore store = catalog.Open())
+        {
+            store.Put(TestGrades.Full("g00"));
+            Assert.Equal(TestGrades.Full("g00"), catalog.Read().Find("g00")!.Grade);
+        }
 
-        Assert.Equal(TestGrades.Full("g00"), catalog.Read().Find("g00")!.Grade);
         Assert.False(File.Exists(catalog.Draft));
     }
 

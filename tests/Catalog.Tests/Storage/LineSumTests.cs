@@ -18,7 +18,8 @@ public class LineSumTests
     public void It_is_the_sum_of_the_hashes_modulo_2_to_the_256() => Law.Holds(Lines, seed: 4101, count: 300, lines =>
     {
         BigInteger sum = lines.Aggregate(
-            BigInteger.Zero, (sum, line) => sum + new BigInteger(SHA256.HashData(Encoding.UTF8.GetBytes(line)), isUnsigned: true, isBigEndian: true));
+            BigInteger.Zero,
+            (sum, line) => sum + new BigInteger(SHA256.HashData(Encoding.UTF8.GetBytes(line)), isUnsigned: true, isBigEndian: true));
         string expected = (sum % BigInteger.Pow(2, 256)).ToString("x64", CultureInfo.InvariantCulture)[^64..];
         Assert.Equal(expected, Of(lines).ToString());
     });

@@ -1,3 +1,5 @@
+using System.Diagnostics;
+using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
 using CableCatalog.Catalog.Access;
@@ -163,22 +165,47 @@ public class PublishedCopyTests
     }
 
     [Fact]
-    public async Task A_reader_waits_for_the_rest_of_what_an_owner_is_adding()
+    public void A_reader_waits_for_the_rest_of_what_an_owner_is_adding()
     {
         using TestCatalog catalog = TestCatalog.With(TestGrades.Some(3));
         using LiteCatalogStore owner = catalog.Open();
         owner.Put(TestGrades.Full("added"));
         byte[] whole = File.ReadAllBytes(catalog.Published);
         File.WriteAllBytes(catalog.Published, whole[..^100]);
-        Task<CatalogSnapshot> reading = Task.Run(catalog.Read);
-        await Task.Delay(200);
-        Assert.False(reading.IsCompleted);
-        using (var copy = new FileStream(catalog.Published, FileMode.Append, FileAccess.Write, FileShare.ReadWrite))
+        var rest = new Thread(() =>
         {
+            Thread.Sleep(200);
+            using var copy = new FileStream(catalog.Published, FileMode.Append, FileAccess.Write, FileShare.ReadWrite);
             copy.Write(whole.AsSpan(whole.Length - 100));
-        }
+        });
+        rest.Start();
 
-        TestGrades.RequireSame(owner.Current, await reading);
+        TestGrades.RequireSame(owner.Current, catalog.Read());
+        rest.Join();
+    }
+
+    // The calls fail in another process, by strace: the second that is made to the copy.
+    [Theory]
+    [InlineData("pwrite64:error=ENOSPC:when=2", "2 DiskRefused 3")]
+    [InlineData("fsync:error=EIO:when=3", "2 OutcomeUnknown 4")]
+    [InlineData("pwrite64:error=ENOSPC:when=2 ftruncate:error=EIO:when=1", "2 OutcomeUnknown 4")]
+    public void Where_the_disk_fails_a_revision_is_taken_back_only_if_nobody_can_have_seen_it(string failing, string told)
+    {
+        using TestCatalog catalog = TestCatalog.With(TestGrades.Some(3));
+        string[] command = TestChild.Command(TestChild.Embedded, catalog.Path, ChildJob.Insist, 3);
+        var start = new ProcessStartInfo("strace",
+            ["-f", "-o", "/dev/null", "-P", catalog.Published, .. failing.Split(' ').SelectMany(one => new[] { "-e", "inject=" + one }), "--", .. command])
+        {
+            RedirectStandardOutput = true,
+        };
+        using Process process = Process.Start(start)!;
+        string said = string.Join(' ', process.StandardOutput.ReadToEnd().Split('\n', StringSplitOptions.RemoveEmptyEntries));
+        process.WaitForExit();
+
+        Assert.Equal(told, said);
+        TestGrades.RequireWhole(catalog.Read(), 3);
+        Assert.Equal(long.Parse(told.Split(' ')[^1], CultureInfo.InvariantCulture), catalog.Read().Revision);
+        TestGrades.RequireSame(catalog.Read(), catalog.Own());
     }
 
     [Fact]
@@ -188,11 +215,23 @@ public class PublishedCopyTests
         Put(catalog, TestGrades.Full("added"));
         using FileStream copy = File.OpenRead(catalog.Published);
         CatalogContents contents = CatalogBackup.Read("copy", copy);
-        TestGrades.RequireSame(catalog.Read().WithoutJournal(), contents.Catalog);
+        using var restored = new TestCatalog();
+        LiteCatalogStore.Restore(restored.Path, contents, "test", restored.Clock).Dispose();
+        TestGrades.RequireSame(catalog.Read(), restored.Own());
     }
 
     private static PriceList ListOf(string id) => new(
-        id, id, "USD", DateOnly.MinValue, DateOnly.MinValue, 0, null, null, new Dictionary<string, ListedGrade>(), new GradePricing.Margin(0), []);
+        id,
+        id,
+        "USD",
+        DateOnly.MinValue,
+        DateOnly.MinValue,
+        0,
+        null,
+        null,
+        new Dictionary<string, ListedGrade>(),
+        new GradePricing.Margin(0),
+        []);
 
     private static void Put(TestCatalog catalog, Grade grade)
     {

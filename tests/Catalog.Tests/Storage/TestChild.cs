@@ -17,6 +17,9 @@ internal static class ChildJob
     /// <summary>Names all grades after each next revision, so many times or until it is killed; prints each revision.</summary>
     internal const string Rename = "rename";
 
+    /// <summary>As <see cref="Rename"/>, and where a write is refused prints how and goes on.</summary>
+    internal const string Insist = "insist";
+
     /// <summary><see cref="Contention"/> of so many threads, until it is killed.</summary>
     internal const string Contend = "contend";
 }

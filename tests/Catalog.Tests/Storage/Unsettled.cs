@@ -24,7 +24,7 @@ internal static class Unsettled
         engine.Update("grades", elsewhere.Read().Grades.Select(
             grade => new BsonDocument { ["_id"] = grade.Id, ["line"] = GradeRecord.LineOf(grade) }));
         engine.Insert("journal", [entry], BsonAutoId.ObjectId);
-        engine.Update("seal", [new BsonDocument { ["_id"] = 1, ["header"] = seal.Header, ["sha256"] = seal.Sha256 }]);
+        engine.Update("seal", [new BsonDocument { ["_id"] = 1, ["header"] = seal.HeaderAlone, ["sha256"] = seal.Checksum }]);
         engine.Commit();
         if (published)
         {

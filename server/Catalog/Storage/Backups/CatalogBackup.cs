@@ -5,7 +5,7 @@ namespace CableCatalog.Catalog.Storage.Backups;
 
 /// <summary>Backups: a whole catalogue with its journal as a checked text, made while the catalogue is in use.</summary>
 /// <remarks>A snapshot does not change and the journal only grows, so what is written is one revision, without a lock. The
-/// form is that of the published copy with the journal in it. Keys are in it as their hashes.</remarks>
+/// form is that of a published copy of schema 3 with the journal in it. Keys are in it as their hashes.</remarks>
 public static class CatalogBackup
 {
     private const int EntriesAtOnce = 200;
@@ -43,6 +43,14 @@ public static class CatalogBackup
                     + (cause.IsNewer ? "Use a version of the program that is at least as new." : "Use another backup."),
                 cause);
         }
+    }
+
+    /// <summary>Waits until a backup is on disk.</summary>
+    /// <exception cref="IOException">The disk refused.</exception>
+    public static void Flush(FileStream written)
+    {
+        ArgumentNullException.ThrowIfNull(written);
+        Disk.Flush(written);
     }
 
     /// <summary>Puts a backup that is written and flushed in its place, so that it is there after a power cut too.</summary>
