@@ -9,8 +9,8 @@ namespace CableCatalog.Catalog.Storage;
 /// may read meanwhile.</summary>
 /// <remarks>
 /// <para>An acknowledged write is on disk twice: in the database (its log is flushed, then its file) and in the published copy
-/// (added and flushed, or flushed and renamed into place). A crash leaves the whole revision before it or the whole revision after it; a write that was
-/// cut off before it was acknowledged may turn out to be either.</para>
+/// (added and flushed, or flushed and renamed into place). A crash leaves the whole revision before it or the whole revision
+/// after it; a write that was cut off before it was acknowledged may turn out to be either.</para>
 /// <para>Everything that is read is checked against a checksum over all of it. Whatever does not match is refused, unchanged.
 /// </para>
 /// <para>A store that does not own the catalogue shows the revision published when it was opened; owning begins with the first

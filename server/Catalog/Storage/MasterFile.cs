@@ -23,9 +23,9 @@ internal sealed record MasterContents(
 /// catalogue holds, one for every entry of the journal, and one that holds the <see cref="CatalogSeal"/>.</summary>
 /// <remarks>LiteDB has no checksums, makes an empty database of a file that is missing or empty, crops one of odd length, marks
 /// a damaged one, and does not wait for the disk at a commit. So a file is first read through streams that cannot write and
-/// checked against its seal; and a commit is followed by flushing the log. Where the log is moved into the file LiteDB flushes by .NET, and a
-/// disk that fails then is not noticed (<see cref="Disk"/>): the published copy is what is left. No password: it would turn off LiteDB's own
-/// flushing.</remarks>
+/// checked against its seal; and a commit is followed by flushing the log. Where the log is moved into the file LiteDB flushes by
+/// .NET, and a disk that fails then is not noticed (<see cref="Disk"/>): the published copy is what is left. No password: it would
+/// turn off LiteDB's own flushing.</remarks>
 internal sealed class MasterFile : IDisposable
 {
     private const int PageBytes = 8192;

@@ -25,7 +25,7 @@ public class LineSumTests
     });
 
     [Fact]
-    public void The_order_of_lines_does_not_count_and_a_line_taken_out_leaves_the_others() => Law.Holds(Lines, seed: 4102, count: 300, lines =>
+    public void Order_does_not_count_and_a_line_taken_out_leaves_the_others() => Law.Holds(Lines, seed: 4102, count: 300, lines =>
     {
         LineSum sum = Of(lines);
         Assert.Equal(sum, Of([.. lines.Reverse()]));

@@ -193,8 +193,8 @@ public class PublishedCopyTests
     {
         using TestCatalog catalog = TestCatalog.With(TestGrades.Some(3));
         string[] command = TestChild.Command(TestChild.Embedded, catalog.Path, ChildJob.Insist, 3);
-        var start = new ProcessStartInfo("strace",
-            ["-f", "-o", "/dev/null", "-P", catalog.Published, .. failing.Split(' ').SelectMany(one => new[] { "-e", "inject=" + one }), "--", .. command])
+        string[] faults = [.. failing.Split(' ').SelectMany(one => new[] { "-e", "inject=" + one })];
+        var start = new ProcessStartInfo("strace", ["-f", "-o", "/dev/null", "-P", catalog.Published, .. faults, "--", .. command])
         {
             RedirectStandardOutput = true,
         };
