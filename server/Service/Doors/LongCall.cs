@@ -12,6 +12,9 @@ internal sealed class LongCall : IDisposable
     // As long as a timer may run, and some less; then the caller is asked to call again.
     private static readonly TimeSpan MostTime = TimeSpan.FromDays(40);
 
+    // How early its timer may ring: it counts in coarse steps, and the time of day by which keys end is put right while it runs.
+    private static readonly TimeSpan Early = TimeSpan.FromSeconds(1);
+
     private readonly ICatalogStore _store;
     private readonly TimeProvider _clock;
     private readonly CancellationToken _stopping;
@@ -57,7 +60,8 @@ internal sealed class LongCall : IDisposable
 
     /// <summary>Does what it does until its end, and says why it has ended.</summary>
     /// <exception cref="KeyEndedException">Its key is good no more.</exception>
-    /// <exception cref="StoppingException">The server stops, or it has gone on for very long.</exception>
+    /// <exception cref="StoppingException">The server stops, it has gone on for very long, or the time of day was set back by more than a
+    /// second: the caller may call again.</exception>
     public async Task RunAsync(Func<Task> call)
     {
         try
@@ -66,9 +70,15 @@ internal sealed class LongCall : IDisposable
         }
         catch (OperationCanceledException) when (End.IsCancellationRequested && !_gone.IsCancellationRequested)
         {
-            if (!_stopping.IsCancellationRequested)
+            while (!_stopping.IsCancellationRequested)
             {
                 RequireKey();
+                if (TimeLeft() is var left && left > Early)
+                {
+                    break;
+                }
+
+                await Task.Delay(left, _clock, CancellationToken.None);
             }
 
             throw new StoppingException();
