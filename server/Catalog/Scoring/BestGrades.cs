@@ -28,8 +28,8 @@ internal sealed class BestGrades
 
     private readonly Installation _installation;
     private readonly Baseline _baseline;
+    private readonly RankedPage _page;
     private readonly Ranking _ranking;
-    private readonly RankKey? _after;
     private readonly ChainSums _sums;
     private readonly Shortlist _ranked;
     private readonly Shortlist _toBuy = new(1);
@@ -47,13 +47,11 @@ internal sealed class BestGrades
         Baseline baseline,
         BeforeBuying before,
         GradeBlocks grades,
-        Ranking ranking,
-        RankKey? after,
-        int count)
+        RankedPage page)
     {
-        (_installation, _baseline, _ranking, _after) = (installation, baseline, ranking, after);
+        (_installation, _baseline, _page, _ranking) = (installation, baseline, page, page.Ranking);
         _sums = new ChainSums(installation, baseline, grades.MostFriction);
-        _ranked = new Shortlist(count);
+        _ranked = new Shortlist(page.Count);
         _tightestRadiusM = installation.Chain.Route.TightestRadiusM;
         _neededTravelM = Mechanics.Chains.Effort.CableTravelM(installation.Chain) ?? 0;
         _limitN = installation.EffortLimitN ?? double.PositiveInfinity;
@@ -76,9 +74,7 @@ internal sealed class BestGrades
     /// <param name="baseline">Its present cable.</param>
     /// <param name="before">What comes before buying.</param>
     /// <param name="grades">The grades.</param>
-    /// <param name="ranking">What best means.</param>
-    /// <param name="after">Only those that come after it; null: all.</param>
-    /// <param name="count">How many, at least 1.</param>
+    /// <param name="page">Which of them.</param>
     /// <param name="cancellation">Gives up between two blocks.</param>
     /// <returns>The best in order, and those that fit among which is the one to buy, if any is.</returns>
     public static (IReadOnlyList<GradeScore> Best, IReadOnlyList<GradeScore> ToBuy) Of(
@@ -86,20 +82,18 @@ internal sealed class BestGrades
         Baseline baseline,
         BeforeBuying before,
         GradeBlocks grades,
-        Ranking ranking,
-        RankKey? after,
-        int count,
+        RankedPage page,
         CancellationToken cancellation)
     {
         if (!ChainSums.CanSum(installation, baseline, grades.MostFriction))
         {
-            return OfAll(installation, baseline, grades, ranking, after, count, cancellation);
+            return OfAll(installation, baseline, grades, page, cancellation);
         }
 
-        var search = new BestGrades(installation, baseline, before, grades, ranking, after, count);
+        var search = new BestGrades(installation, baseline, before, grades, page);
         search.LookThrough(grades, cancellation);
         return (
-            Ranked(search._ranked.Indices.Select(index => search.ScoreAt(grades, index)), ranking, after, count),
+            page.Among(search._ranked.Indices.Select(index => search.ScoreAt(grades, index))),
             [.. search._toBuy.Indices.Select(index => search.ScoreAt(grades, index)).Where(score => score.Fits)]);
     }
 
@@ -108,9 +102,7 @@ internal sealed class BestGrades
         Installation installation,
         Baseline baseline,
         GradeBlocks grades,
-        Ranking ranking,
-        RankKey? after,
-        int count,
+        RankedPage page,
         CancellationToken cancellation)
     {
         GradeScore[] all =
@@ -121,18 +113,8 @@ internal sealed class BestGrades
                 return GradeScore.Of(installation, baseline, grade);
             }),
         ];
-        return (Ranked(all, ranking, after, count), [.. all.Where(score => score.Fits)]);
+        return (page.Among(all), [.. all.Where(score => score.Fits)]);
     }
-
-    private static GradeScore[] Ranked(IEnumerable<GradeScore> scores, Ranking ranking, RankKey? after, int count) =>
-    [
-        .. scores
-            .Select(score => (Score: score, Key: RankKey.Of(score, ranking)))
-            .Where(one => after is not { } last || one.Key > last)
-            .OrderBy(one => one.Key)
-            .Take(count)
-            .Select(one => one.Score),
-    ];
 
     private GradeScore ScoreAt(GradeBlocks grades, int index)
     {
@@ -250,7 +232,7 @@ internal sealed class BestGrades
     // Of those that may or may not come after the last page, none may crowd out one that does.
     private void OfferRanked(GradeBlocks grades, int index, double group, double least, double most)
     {
-        if (_after is not { } last || group > last.Group || (group == last.Group && least > last.Value))
+        if (_page.After is not { } last || group > last.Group || (group == last.Group && least > last.Value))
         {
             _ranked.Offer(index, group, least, most);
         }

@@ -43,7 +43,12 @@ public sealed record InstallationScore(
         // Of all grades it is known how many there are; of those after some, whether there is one more.
         bool isFirst = page.After is null;
         (IReadOnlyList<GradeScore> best, IReadOnlyList<GradeScore> toBuy) = BestGrades.Of(
-            installation, baseline, before, catalog.Laid, ranking, page.After, isFirst ? page.Size : page.Size + 1, cancellation);
+            installation,
+            baseline,
+            before,
+            catalog.Laid,
+            new RankedPage(ranking, page.After, isFirst ? page.Size : page.Size + 1),
+            cancellation);
         BestBuy bestBuy = baseline.Basis == BaselineBasis.Unexplained
             ? new BestBuy(BuyVerdict.DiagnoseFirst, null)
             : BestBuy.Among([.. toBuy.Select(score => score.AsCandidate())], baseline.Limit, baseline.IsFitToStay, before);

@@ -16,14 +16,17 @@ public sealed class CableColumns
         SealDragN = Column(cable => cable.SealDragN.At(end), 0);
         RunningDragNPerM = Column(cable => cable.RunningDragNPerM.At(end), 0);
         ElasticFactor = Column(cable => cable.Core is { } core ? core.BendingStiffnessNm2 / Math.Sqrt(core.DiametralClearanceM) : 0, 0);
-        PerRootClearance = Column(cable => cable.Core is { } core ? 1 / Math.Sqrt(core.DiametralClearanceM) : 1, 1);
+        PerRootClearance = Column(cable => PerRoot(cable, 1), 1);
         SnakingRate = Column(
             cable => cable.Core is { } core ? cable.Friction.At(end) * Snaking.RatePerFriction(core) : 0, 0);
         MostFriction = Friction.Max();
-        LeastPerRootClearance = cables.Min(cable => cable.Core is { } core ? 1 / Math.Sqrt(core.DiametralClearanceM) : double.PositiveInfinity);
+        LeastPerRootClearance = cables.Min(cable => PerRoot(cable, double.PositiveInfinity));
         HasCores = cables.Any(cable => cable.Core is not null);
 
         double[] Column(Func<CableBands, double> of, double filling) => ColumnOf(cables, of, filling);
+
+        static double PerRoot(CableBands cable, double withoutCore) =>
+            cable.Core is { } core ? 1 / Math.Sqrt(core.DiametralClearanceM) : withoutCore;
     }
 
     /// <summary>Rows with those that fill up the last eight.</summary>

@@ -15,7 +15,7 @@ public class OlderSchemaTests
     [InlineData(3, 12, 1)]
     public void A_catalogue_of_an_older_schema_reads_as_it_was_and_is_not_touched(int schema, long revision, int lists)
     {
-        using TestCatalog catalog = Older(schema);
+        using TestCatalog catalog = TestCatalog.OfSchema(schema);
         string[] before = catalog.Fingerprint();
 
         foreach (CatalogSnapshot found in new[] { catalog.Read(), catalog.Own() })
@@ -34,7 +34,7 @@ public class OlderSchemaTests
     [InlineData(3)]
     public void The_first_write_keeps_what_there_was_aside_and_then_writes_the_new_schema(int schema)
     {
-        using TestCatalog catalog = Older(schema);
+        using TestCatalog catalog = TestCatalog.OfSchema(schema);
         byte[] file = SHA256.HashData(File.ReadAllBytes(catalog.Path));
         CatalogSnapshot before = catalog.Read();
         using (LiteCatalogStore store = catalog.Open())
@@ -65,7 +65,7 @@ public class OlderSchemaTests
     [InlineData(3)]
     public void A_catalogue_without_its_copy_is_read_and_then_written(int schema)
     {
-        using TestCatalog catalog = Older(schema);
+        using TestCatalog catalog = TestCatalog.OfSchema(schema);
         CatalogSnapshot before = catalog.Read();
         File.Delete(catalog.Published);
 
@@ -83,7 +83,7 @@ public class OlderSchemaTests
     [Fact]
     public void Where_what_there_was_cannot_be_kept_nothing_is_written()
     {
-        using TestCatalog catalog = Older(2);
+        using TestCatalog catalog = TestCatalog.OfSchema(2);
         Directory.CreateDirectory(catalog.Path + ".before-schema-4");
         string[] before = catalog.Fingerprint();
         using LiteCatalogStore store = catalog.Open();
@@ -99,7 +99,7 @@ public class OlderSchemaTests
     [Fact]
     public void A_backup_of_an_older_schema_is_restored_with_its_journal()
     {
-        using TestCatalog catalog = Older(3);
+        using TestCatalog catalog = TestCatalog.OfSchema(3);
         using FileStream backup = File.OpenRead(Path.Combine(AppContext.BaseDirectory, "Storage", "Older", "schema-3.backup"));
         CatalogContents contents = CatalogBackup.Read("schema-3.backup", backup);
         using var restored = new TestCatalog();
@@ -107,14 +107,5 @@ public class OlderSchemaTests
 
         TestGrades.RequireSame(catalog.Read(), restored.Own());
         Assert.Equal(12, Assert.Single(contents.Journal).Revision);
-    }
-
-    private static TestCatalog Older(int schema)
-    {
-        var catalog = new TestCatalog();
-        string kept = Path.Combine(AppContext.BaseDirectory, "Storage", "Older", $"schema-{schema}.db");
-        File.Copy(kept, catalog.Path);
-        File.Copy(kept + ".snapshot", catalog.Published);
-        return catalog;
     }
 }

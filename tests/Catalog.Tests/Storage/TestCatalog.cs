@@ -33,6 +33,16 @@ internal sealed class TestCatalog : IDisposable
         return catalog;
     }
 
+    /// <summary>One of two grades that an older program has written.</summary>
+    internal static TestCatalog OfSchema(int schema)
+    {
+        var catalog = new TestCatalog();
+        string kept = System.IO.Path.Combine(AppContext.BaseDirectory, "Storage", "Older", $"schema-{schema}.db");
+        File.Copy(kept, catalog.Path);
+        File.Copy(kept + ".snapshot", catalog.Published);
+        return catalog;
+    }
+
     internal LiteCatalogStore Create(params Grade[] grades) => LiteCatalogStore.Create(Path, grades, "test", Clock);
 
     internal LiteCatalogStore Open(string holder = "test", double waitSeconds = 0) =>

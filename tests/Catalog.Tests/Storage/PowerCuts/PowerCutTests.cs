@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using System.Security.Cryptography;
 using CableCatalog.Catalog.Storage;
 
 namespace CableCatalog.Catalog.Tests.Storage.PowerCuts;
@@ -62,6 +63,31 @@ public class PowerCutTests
         IReadOnlyList<SystemCall> calls = Rename(catalog, 2);
 
         Tried("leaving a log out, 2 writes", new Trial(catalog.Folder, catalog.Path, Grades), disk, calls);
+    }
+
+    [Theory]
+    [InlineData(1, 10)]
+    [InlineData(2, 11)]
+    [InlineData(3, 12)]
+    public void A_power_cut_while_a_newer_schema_is_first_written_loses_nothing_and_what_there_was_is_kept_aside(int schema, long revision)
+    {
+        using TestCatalog catalog = TestCatalog.OfSchema(schema);
+        byte[] before = SHA256.HashData(File.ReadAllBytes(catalog.Path));
+        var trial = new Trial(catalog.Folder, catalog.Path, 2)
+        {
+            FirstRevision = revision,
+            MadeAt = revision,
+            Also = (path, found) => Assert.True(
+                found == revision || SHA256.HashData(File.ReadAllBytes(path + ".before-schema-4")).SequenceEqual(before),
+                "what there was is not kept aside"),
+        };
+        var disk = new DiskModel(catalog.Folder);
+        IReadOnlyList<SystemCall> calls = Rename(catalog, 2);
+
+        TrialResult result = Tried($"the first 2 writes over schema {schema}", trial, disk, calls);
+
+        Assert.Equal(2, calls.OfType<SystemCall.Acknowledge>().Count());
+        Assert.InRange(result.After, 1, result.States - 1);
     }
 
     [Fact]

@@ -23,6 +23,12 @@ internal sealed record Trial(string Folder, string Catalog, int Grades)
     /// <summary>The revision that is on disk at the beginning; 0: there is no catalogue.</summary>
     internal long FirstRevision { get; init; } = 1;
 
+    /// <summary>The revision at which its grades were made, before any was named after one.</summary>
+    internal long MadeAt { get; init; } = 1;
+
+    /// <summary>What else must be so of a catalogue that was found, by its path and revision.</summary>
+    internal Action<string, long> Also { get; init; } = (_, _) => { };
+
     /// <summary>Opens what may be left at every moment.</summary>
     /// <param name="before">What was on disk at the beginning.</param>
     /// <param name="calls">What was done.</param>
@@ -96,6 +102,7 @@ internal sealed record Trial(string Folder, string Catalog, int Grades)
             store.TakeOwnership();
             RequirePromise(store.Current, acknowledged);
             revision = store.Current.Revision;
+            Also(path, revision);
             if (goesOn)
             {
                 store.Write(TestGrades.NameAllAfterNextRevision, CancellationToken.None);
@@ -106,7 +113,7 @@ internal sealed record Trial(string Folder, string Catalog, int Grades)
         {
             using LiteCatalogStore again = LiteCatalogStore.Open(path, "test", TimeProvider.System, TimeSpan.Zero);
             again.TakeOwnership();
-            TestGrades.RequireWhole(again.Current, Grades);
+            TestGrades.RequireWhole(again.Current, Grades, MadeAt);
             Assert.Equal(revision + 1, again.Current.Revision);
         }
 
@@ -115,7 +122,7 @@ internal sealed record Trial(string Folder, string Catalog, int Grades)
 
     private void RequirePromise(CatalogSnapshot catalog, long acknowledged)
     {
-        TestGrades.RequireWhole(catalog, Grades);
+        TestGrades.RequireWhole(catalog, Grades, MadeAt);
         Assert.InRange(catalog.Revision, acknowledged, acknowledged + 1);
     }
 
