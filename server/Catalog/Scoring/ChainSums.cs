@@ -11,9 +11,6 @@ namespace CableCatalog.Catalog.Scoring;
 /// it may lock.</summary>
 internal sealed class ChainSums
 {
-    // How often a bound is brought nearer where a rough one does not do.
-    private const int NearSteps = 4;
-
     private static readonly double AllBits = BitConverter.Int64BitsToDouble(-1);
 
     private readonly Setting _likely;
@@ -121,25 +118,11 @@ internal sealed class ChainSums
             Vector512<double> rate = Vector512.Create(block.Cables.SnakingRate, row);
             Vector512<double> ratedN = Vector512.Create(block.RatedPushN, row);
             Vector512<double> governingN = Vector512.Create(forces.GoverningN, row);
-            Vector512<double> lengthM = Vector512.Create<double>(fadingM[row..]);
-
-            // A rough bound mostly does.
-            Vector512<double> untold = Untold(0);
-            if (untold != Vector512<double>.Zero)
-            {
-                untold = Untold(NearSteps);
-            }
-
-            untold.CopyTo(forces.Untold, row);
-
-            Vector512<double> Untold(int steps)
-            {
-                Vector512<double> mostN = SnakingBound.MostInputN(leastN, rate, lengthM, steps);
-                Vector512<double> isToldRating = Vector512.GreaterThan(leastN, ratedN) | Vector512.LessThanOrEqual(mostN, ratedN);
-                Vector512<double> isToldEffort = noneGoverns | Vector512.LessThanOrEqual(mostN, governingN)
-                    | Vector512.Equals(rate, Vector512<double>.Zero);
-                return ~(isToldRating & isToldEffort);
-            }
+            Vector512<double> mostN = SnakingBound.MostInputN(leastN, rate, Vector512.Create<double>(fadingM[row..]));
+            Vector512<double> isToldRating = Vector512.GreaterThan(leastN, ratedN) | Vector512.LessThanOrEqual(mostN, ratedN);
+            Vector512<double> isToldEffort = noneGoverns | Vector512.LessThanOrEqual(mostN, governingN)
+                | Vector512.Equals(rate, Vector512<double>.Zero);
+            (~(isToldRating & isToldEffort)).CopyTo(forces.Untold, row);
         }
 
         foreach ((Setting _, RouteSums route, LoadCase _, double outputN) in _worstPushes)

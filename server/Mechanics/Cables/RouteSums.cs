@@ -82,14 +82,14 @@ public sealed class RouteSums
             Vector512<double> friction = Eight(cables.Friction, row);
             Vector512<double> onRoute = friction * _onRoute;
             Vector512<double> whole = Vector512.Exp(onRoute * _wholeRad);
-            Vector512<double> integralM = Series(_momentsM, onRoute);
+            Vector512<double> integralM = PowerSeries.Of(_momentsM, onRoute);
             Vector512<double> sealN = Eight(cables.SealDragN, row);
             Vector512<double> resultN = (sealN * whole) + sealN + (Eight(cables.RunningDragNPerM, row) * integralM);
             if (cables.HasCores)
             {
                 Vector512<double> elastic = hasShortBend
                     ? Elastic(onRoute, Eight(cables.PerRootClearance, row))
-                    : Series(_elasticMoments, onRoute);
+                    : PowerSeries.Of(_elasticMoments, onRoute);
                 resultN += friction * Eight(cables.ElasticFactor, row) * elastic;
             }
 
@@ -110,7 +110,7 @@ public sealed class RouteSums
         bool isLong = _mostExponent > 8;
         for (int row = 0; row < cables.Rows; row += Vector512<double>.Count)
         {
-            Vector512<double> fadingM = Series(_momentsM, -(Eight(cables.Friction, row) * _onRoute));
+            Vector512<double> fadingM = PowerSeries.Of(_momentsM, -(Eight(cables.Friction, row) * _onRoute));
             (isLong ? Vector512.Create(_momentsM[0]) : fadingM * (1 + 1e-6)).CopyTo(lengthM[row..]);
         }
     }
@@ -125,20 +125,6 @@ public sealed class RouteSums
         }
 
         return elastic;
-    }
-
-    // The sum of c_n x^n, the even terms and the odd ones apart: a sum waits for the one before it.
-    private static Vector512<double> Series(double[] terms, Vector512<double> x)
-    {
-        Vector512<double> squared = x * x;
-        (Vector512<double> even, Vector512<double> odd) = (Vector512<double>.Zero, Vector512<double>.Zero);
-        for (int n = terms.Length - 2; n >= 0; n -= 2)
-        {
-            odd = Vector512.MultiplyAddEstimate(odd, squared, Vector512.Create(terms[n + 1]));
-            even = Vector512.MultiplyAddEstimate(even, squared, Vector512.Create(terms[n]));
-        }
-
-        return Vector512.MultiplyAddEstimate(odd, x, even);
     }
 
     private static Vector512<double> Eight(double[] column, int row) => Vector512.Create(column, row);

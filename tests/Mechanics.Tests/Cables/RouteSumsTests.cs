@@ -1,4 +1,3 @@
-using System.Runtime.Intrinsics;
 using CableCatalog.Mechanics.Bands;
 using CableCatalog.Mechanics.Cables;
 using CableCatalog.Mechanics.Routes;
@@ -86,38 +85,5 @@ public class RouteSumsTests
         double marchedN = CableMarch.InputForceN(
             route, new CableCoefficients(1, 1, 1, 1, core, hiddenShare), Direction.Pull, 100);
         Assert.InRange((gain[0] * 100) + dragN[0], marchedN * (1 - 1e-12), marchedN * (1 + 1e-12));
-    }
-
-    // Against the march. Most of those that it speaks of snake; of those that lock it never does.
-    [Fact]
-    public void No_push_takes_more_than_the_bound()
-    {
-        var random = new Random(7);
-        (int told, int more) = (0, 0);
-        for (int i = 0; i < 5000; i++)
-        {
-            var route = new CableRoute(Enumerable.Range(0, random.Next(1, 10)).Select<int, RouteElement>(_ => random.Next(2) == 0
-                ? new Straight(Between(0.1, 2))
-                : new Bend(Between(0.1, 2), Between(0.1, 0.4))));
-            var cable = new CableCoefficients(
-                Between(0, 0.4), Between(0, 0.2), Between(0, 10), Between(0, 3), new Core(Between(0.01, 0.4), Between(1e-4, 2e-3)), Between(0, 0.3));
-            double outputN = Between(0, 200);
-            double pulledN = CableMarch.InputForceN(route, cable, Direction.Pull, outputN);
-            double pushedN = CableMarch.InputForceN(route, cable, Direction.Push, outputN);
-            var columns = new CableColumns(
-                [new CableBands(Band.Exactly(cable.Friction), default, default, cable.Core)], BandEnd.Likely);
-            double[] fadingM = new double[columns.Rows];
-            new RouteSums(route, cable.WobbleRadPerM, cable.HiddenShare, cable.Friction).WriteFadingLengths(columns, fadingM);
-            Assert.InRange(fadingM[0], 0, route.LengthM * 1.00001);
-            double boundN = SnakingBound.MostInputN(
-                Vector512.Create(pulledN), Vector512.Create(columns.SnakingRate[0]), Vector512.Create(fadingM[0]), i % 5)[3];
-            Assert.True(pushedN <= boundN * (1 + 1e-12), $"{pushedN} is over {boundN}, case {i}");
-            told += double.IsFinite(boundN) ? 1 : 0;
-            more += double.IsFinite(boundN) && pushedN > pulledN * (1 + 1e-9) ? 1 : 0;
-        }
-
-        Assert.True(told > 2000 && more > 1000, $"{told} told, {more} of them snake");
-
-        double Between(double least, double most) => least + (random.NextDouble() * (most - least));
     }
 }
