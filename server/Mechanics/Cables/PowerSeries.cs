@@ -1,13 +1,17 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 
 namespace CableCatalog.Mechanics.Cables;
 
 /// <summary>Sums of powers, eight at a time.</summary>
+/// <remarks>In place of exponentials too: eight lanes are handed to a call, and back, over the stack, which is aligned for two. Where that
+/// splits them between cache lines, the call takes three times as long, in one process or on one thread and not in another.</remarks>
 internal static class PowerSeries
 {
     /// <summary>The sum of c_n x^n, the even terms and the odd ones apart: a sum waits for the one before it.</summary>
     /// <param name="terms">c_0 to the last, an even number of them.</param>
     /// <param name="x">The x of each.</param>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Vector512<double> Of(double[] terms, Vector512<double> x)
     {
         Vector512<double> squared = x * x;

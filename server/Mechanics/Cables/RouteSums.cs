@@ -7,7 +7,8 @@ namespace CableCatalog.Mechanics.Cables;
 /// F_in = gain F_out + drag, without a march.</summary>
 /// <remarks>With A the angle from the helm to a point of the route, wobble counted, <see cref="CableMarch"/> in pull is
 /// F_in = (F_out + s) e^(mu A_all) + w times the integral of e^(mu A) over the length + the sum of D_j e^(mu A_j) over the joints + s.
-/// The integral is the sum over n of mu^n/n! times that of A^n: no term is negative, so no digits are lost. D_j, see
+/// Each power and integral is a sum over n of (mu A)^n/n!: no term is negative, so no digits are lost. Angles are counted as their
+/// exponents at the most friction of any cable, and friction as a share of that: so every term is a number. D_j, see
 /// <see cref="ElasticBend"/>, is mu EI/sqrt(C) times what is the route's, the shortness of a lone bend apart; where none is short for any
 /// of the cables, the sum over the joints is such a series too.</remarks>
 public sealed class RouteSums
@@ -15,14 +16,14 @@ public sealed class RouteSums
     /// <summary>The most that friction times the whole angle of a route may be: e to it, times any load, is a number still.</summary>
     public const double MostExponent = 300;
 
-    private readonly double _wholeRad;
+    private readonly double[] _powers;
     private readonly double[] _momentsM;
     private readonly Joint[] _joints;
     private readonly double _leastShortness;
 
     // Of the drags at all the joints where no bend is short for any cable: the sums over the joints of factor A_j^n/n!.
     private readonly double[] _elasticMoments;
-    private readonly double _onRoute;
+    private readonly double _perMostFriction;
     private readonly double _mostExponent;
 
     /// <summary>Sums a route.</summary>
@@ -34,34 +35,36 @@ public sealed class RouteSums
     public RouteSums(CableRoute route, double wobbleRadPerM, double hiddenShare, double mostFriction)
     {
         ArgumentNullException.ThrowIfNull(route);
-        _onRoute = 1 + hiddenShare;
-        double[] fromHelmRad = new double[route.Sections.Count + 1];
+        _perMostFriction = mostFriction > 0 ? 1 / mostFriction : 0;
+        double[] fromHelm = new double[route.Sections.Count + 1];
         for (int i = 0; i < route.Sections.Count; i++)
         {
             RouteElement section = route.Sections[i];
-            fromHelmRad[i + 1] = fromHelmRad[i] + section.AngleRad + (wobbleRadPerM * section.LengthM);
+            fromHelm[i + 1] = fromHelm[i]
+                + (mostFriction * (1 + hiddenShare) * (section.AngleRad + (wobbleRadPerM * section.LengthM)));
         }
 
-        _wholeRad = fromHelmRad[^1];
         _joints =
         [
             .. route.Joints.Index()
                 .Where(joint => joint.Item.ChangePerM > 0)
-                .Select(joint => Joint.Of(joint.Item, fromHelmRad[joint.Index])),
+                .Select(joint => Joint.Of(joint.Item, fromHelm[joint.Index])),
         ];
         _mostExponent = Exponent(route, wobbleRadPerM, hiddenShare, mostFriction);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(_mostExponent, MostExponent);
         _leastShortness = _joints.Select(joint => joint.Shortness).DefaultIfEmpty(double.PositiveInfinity).Min();
         _momentsM = new double[Terms(_mostExponent)];
         _elasticMoments = new double[_momentsM.Length];
+        _powers = new double[_momentsM.Length];
+        AddPowers(_powers, fromHelm[^1], 1);
         foreach (Joint joint in _joints)
         {
-            joint.AddMoments(_elasticMoments);
+            AddPowers(_elasticMoments, joint.FromHelm, joint.Factor);
         }
 
         for (int i = 0; i < route.Sections.Count; i++)
         {
-            AddMoments(route.Sections[i].LengthM, fromHelmRad[i], fromHelmRad[i + 1]);
+            AddMoments(route.Sections[i].LengthM, fromHelm[i], fromHelm[i + 1]);
         }
     }
 
@@ -80,16 +83,16 @@ public sealed class RouteSums
         for (int row = 0; row < cables.Rows; row += Vector512<double>.Count)
         {
             Vector512<double> friction = Eight(cables.Friction, row);
-            Vector512<double> onRoute = friction * _onRoute;
-            Vector512<double> whole = Vector512.Exp(onRoute * _wholeRad);
-            Vector512<double> integralM = PowerSeries.Of(_momentsM, onRoute);
+            Vector512<double> share = friction * _perMostFriction;
+            Vector512<double> whole = PowerSeries.Of(_powers, share);
+            Vector512<double> integralM = PowerSeries.Of(_momentsM, share);
             Vector512<double> sealN = Eight(cables.SealDragN, row);
             Vector512<double> resultN = (sealN * whole) + sealN + (Eight(cables.RunningDragNPerM, row) * integralM);
             if (cables.HasCores)
             {
                 Vector512<double> elastic = hasShortBend
-                    ? Elastic(onRoute, Eight(cables.PerRootClearance, row))
-                    : PowerSeries.Of(_elasticMoments, onRoute);
+                    ? Elastic(share, Eight(cables.PerRootClearance, row))
+                    : PowerSeries.Of(_elasticMoments, share);
                 resultN += friction * Eight(cables.ElasticFactor, row) * elastic;
             }
 
@@ -110,18 +113,18 @@ public sealed class RouteSums
         bool isLong = _mostExponent > 8;
         for (int row = 0; row < cables.Rows; row += Vector512<double>.Count)
         {
-            Vector512<double> fadingM = PowerSeries.Of(_momentsM, -(Eight(cables.Friction, row) * _onRoute));
+            Vector512<double> fadingM = PowerSeries.Of(_momentsM, -(Eight(cables.Friction, row) * _perMostFriction));
             (isLong ? Vector512.Create(_momentsM[0]) : fadingM * (1 + 1e-6)).CopyTo(lengthM[row..]);
         }
     }
 
-    private Vector512<double> Elastic(Vector512<double> onRoute, Vector512<double> perRootClearance)
+    private Vector512<double> Elastic(Vector512<double> share, Vector512<double> perRootClearance)
     {
         Vector512<double> elastic = Vector512<double>.Zero;
         foreach (Joint joint in _joints)
         {
             Vector512<double> shortness = Vector512.Min(Vector512<double>.One, joint.Shortness * perRootClearance);
-            elastic += joint.Factor * shortness * Vector512.Exp(onRoute * joint.FromHelmRad);
+            elastic += joint.Factor * shortness * Vector512.Exp(share * joint.FromHelm);
         }
 
         return elastic;
@@ -141,6 +144,17 @@ public sealed class RouteSums
         return (n + 2) / 2 * 2;
     }
 
+    // The terms factor A^n/n!.
+    private static void AddPowers(double[] terms, double a, double factor)
+    {
+        double term = factor;
+        for (int n = 0; n < terms.Length; n++)
+        {
+            terms[n] += term;
+            term *= a / (n + 1);
+        }
+    }
+
     // The integral of A^n/n! over a section in which A goes evenly from a to b is L/(n + 1) times the sum of a^(n-k) b^k/n!.
     private void AddMoments(double lengthM, double a, double b)
     {
@@ -155,22 +169,12 @@ public sealed class RouteSums
     }
 
     /// <summary>A change of curvature: see <see cref="ElasticBend.OnRoute"/>.</summary>
-    private readonly record struct Joint(double FromHelmRad, double Factor, double Shortness)
+    private readonly record struct Joint(double FromHelm, double Factor, double Shortness)
     {
-        public static Joint Of(CurvatureChange change, double fromHelmRad)
+        public static Joint Of(CurvatureChange change, double fromHelm)
         {
             (double factor, double shortness) = ElasticBend.OnRoute(change);
-            return new Joint(fromHelmRad, factor, shortness);
-        }
-
-        public void AddMoments(double[] moments)
-        {
-            double term = Factor;
-            for (int n = 0; n < moments.Length; n++)
-            {
-                moments[n] += term;
-                term *= FromHelmRad / (n + 1);
-            }
+            return new Joint(fromHelm, factor, shortness);
         }
     }
 }

@@ -69,21 +69,24 @@ public class RouteSumsTests
 
     // The drags at the joints as a series where no bend is short for any, and joint by joint where one is.
     [Theory]
-    [InlineData(null, 1.9)]
-    [InlineData(1e-4, 1.9)]
-    [InlineData(0.2, 1.9)]
-    [InlineData(1e-4, 0)]
-    [InlineData(0.2, 0)]
-    public void It_is_the_march_up_to_the_most_friction_and_angle(double? clearanceM, double hiddenShare)
+    [InlineData(null, 1.9, 1)]
+    [InlineData(1e-4, 1.9, 1)]
+    [InlineData(0.2, 1.9, 1)]
+    [InlineData(1e-4, 0, 1)]
+    [InlineData(0.2, 0, 1)]
+    [InlineData(1e-4, 0, 0.03)]
+    [InlineData(0.2, 1.9, 0.03)]
+    public void It_is_the_march_up_to_the_most_friction_and_angle(double? clearanceM, double hiddenShare, double friction)
     {
         var route = new CableRoute([new Straight(95), new Bend(2, 0.3), new Straight(2), new Bend(1, 0.2)]);
         Core? core = clearanceM is { } roomM ? new Core(0.1, roomM) : null;
-        var columns = new CableColumns([new CableBands(Band.Exactly(1), Band.Exactly(1), Band.Exactly(1), core)], BandEnd.Likely);
+        var columns = new CableColumns([new CableBands(Band.Exactly(friction), Band.Exactly(1), Band.Exactly(1), core)], BandEnd.Likely);
         double[] gain = new double[columns.Rows];
         double[] dragN = new double[columns.Rows];
-        new RouteSums(route, 1, hiddenShare, 1).WriteStages(columns, gain, dragN);
+        double wobbleRadPerM = 1 / friction;
+        new RouteSums(route, wobbleRadPerM, hiddenShare, friction).WriteStages(columns, gain, dragN);
         double marchedN = CableMarch.InputForceN(
-            route, new CableCoefficients(1, 1, 1, 1, core, hiddenShare), Direction.Pull, 100);
+            route, new CableCoefficients(friction, wobbleRadPerM, 1, 1, core, hiddenShare), Direction.Pull, 100);
         Assert.InRange((gain[0] * 100) + dragN[0], marchedN * (1 - 1e-12), marchedN * (1 + 1e-12));
     }
 }
