@@ -29,7 +29,6 @@ internal sealed class BestGrades
     private readonly Installation _installation;
     private readonly Baseline _baseline;
     private readonly RankedPage _page;
-    private readonly Ranking _ranking;
     private readonly ChainSums _sums;
     private readonly Shortlist _ranked;
     private readonly Shortlist _toBuy = new(1);
@@ -49,7 +48,7 @@ internal sealed class BestGrades
         GradeBlocks grades,
         RankedPage page)
     {
-        (_installation, _baseline, _page, _ranking) = (installation, baseline, page, page.Ranking);
+        (_installation, _baseline, _page) = (installation, baseline, page);
         _sums = new ChainSums(installation, baseline, grades.MostFriction);
         _ranked = new Shortlist(page.Count);
         _tightestRadiusM = installation.Chain.Route.TightestRadiusM;
@@ -186,7 +185,7 @@ internal sealed class BestGrades
         if ((eight.Unsure >> lane & 1) == 0)
         {
             (double group, double least, double most) = (eight.Rank.Group[lane], eight.Rank.Least[lane], eight.Rank.Most[lane]);
-            if (_ranking == Ranking.Price && group == 0)
+            if (_page.Ranking == Ranking.Price && group == 0)
             {
                 least = most = PriceOf(grades, index);
             }
@@ -214,7 +213,7 @@ internal sealed class BestGrades
         }
 
         GradeScore score = ScoreAt(grades, index);
-        RankKey key = RankKey.Of(score, _ranking);
+        RankKey key = RankKey.Of(score, _page.Ranking);
         OfferRanked(grades, index, key.Group, key.Value, key.Value);
         if (_toBuyBy != BuyBy.Nothing && score.Fits)
         {
@@ -267,7 +266,7 @@ internal sealed class BestGrades
         Vector512<double> savedN = presentN - effortN;
         Vector512<double> savedErrorN = (effortN + Vector512.Create(_boundPresentN)) * EffortError;
         Vector512<double> saves = Vector512.GreaterThanOrEqual(savedN, Vector512.Create(Saving.LeastN));
-        bool savingDecides = _ranking == Ranking.CostPerForceSaved || _toBuyBy is BuyBy.CostPerForce or BuyBy.Limit;
+        bool savingDecides = _page.Ranking == Ranking.CostPerForceSaved || _toBuyBy is BuyBy.CostPerForce or BuyBy.Limit;
         Vector512<double> unsure = Mask(savingDecides) & Vector512.LessThanOrEqual(Vector512.Abs(savedN - Vector512.Create(Saving.LeastN)), savedErrorN * 4);
         Vector512<double> hasCost = saves & Vector512.LessThan(savedN, Vector512.Create(double.PositiveInfinity));
         var costs = new KeyBands(
@@ -275,7 +274,7 @@ internal sealed class BestGrades
             (priced.Least / (savedN + savedErrorN)) - Vector512.Create(CostError),
             (priced.Most / (savedN - savedErrorN)) + Vector512.Create(CostError));
 
-        KeyBands rank = _ranking switch
+        KeyBands rank = _page.Ranking switch
         {
             Ranking.Effort => effort,
             Ranking.Price => priced,

@@ -6,7 +6,7 @@ namespace CableCatalog.Catalog.Scoring;
 /// <param name="Count">How many, at least 1.</param>
 internal readonly record struct RankedPage(Ranking Ranking, RankKey? After, int Count)
 {
-    /// <summary>Those of some grades.</summary>
+    /// <summary>Those of some scores that are on it, in order.</summary>
     public GradeScore[] Among(IEnumerable<GradeScore> scores)
     {
         (Ranking ranking, RankKey? after, int count) = this;

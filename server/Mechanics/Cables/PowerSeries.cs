@@ -4,8 +4,9 @@ using System.Runtime.Intrinsics;
 namespace CableCatalog.Mechanics.Cables;
 
 /// <summary>Sums of powers, eight at a time.</summary>
-/// <remarks>In place of exponentials too: eight lanes are handed to a call, and back, over the stack, which is aligned for two. Where that
-/// splits them between cache lines, the call takes three times as long, in one process or on one thread and not in another.</remarks>
+/// <remarks>In place of exponentials too: eight lanes are handed to a call, and back, over the stack, which is aligned for two, so that
+/// the same call takes longer on one thread than on another. The last digits differ between machines: for bounds and shortlists only; what
+/// is answered is marched (<see cref="SideBySide"/>).</remarks>
 internal static class PowerSeries
 {
     /// <summary>The sum of c_n x^n, the even terms and the odd ones apart: a sum waits for the one before it.</summary>

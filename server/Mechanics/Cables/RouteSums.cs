@@ -23,7 +23,7 @@ public sealed class RouteSums
 
     // Of the drags at all the joints where no bend is short for any cable: the sums over the joints of factor A_j^n/n!.
     private readonly double[] _elasticMoments;
-    private readonly double _perMostFriction;
+    private readonly double _mostFriction;
     private readonly double _mostExponent;
 
     /// <summary>Sums a route.</summary>
@@ -35,7 +35,7 @@ public sealed class RouteSums
     public RouteSums(CableRoute route, double wobbleRadPerM, double hiddenShare, double mostFriction)
     {
         ArgumentNullException.ThrowIfNull(route);
-        _perMostFriction = mostFriction > 0 ? 1 / mostFriction : 0;
+        _mostFriction = mostFriction > 0 ? mostFriction : 1;
         double[] fromHelm = new double[route.Sections.Count + 1];
         for (int i = 0; i < route.Sections.Count; i++)
         {
@@ -83,7 +83,7 @@ public sealed class RouteSums
         for (int row = 0; row < cables.Rows; row += Vector512<double>.Count)
         {
             Vector512<double> friction = Eight(cables.Friction, row);
-            Vector512<double> share = friction * _perMostFriction;
+            Vector512<double> share = friction / _mostFriction;
             Vector512<double> whole = PowerSeries.Of(_powers, share);
             Vector512<double> integralM = PowerSeries.Of(_momentsM, share);
             Vector512<double> sealN = Eight(cables.SealDragN, row);
@@ -113,7 +113,7 @@ public sealed class RouteSums
         bool isLong = _mostExponent > 8;
         for (int row = 0; row < cables.Rows; row += Vector512<double>.Count)
         {
-            Vector512<double> fadingM = PowerSeries.Of(_momentsM, -(Eight(cables.Friction, row) * _perMostFriction));
+            Vector512<double> fadingM = PowerSeries.Of(_momentsM, -(Eight(cables.Friction, row) / _mostFriction));
             (isLong ? Vector512.Create(_momentsM[0]) : fadingM * (1 + 1e-6)).CopyTo(lengthM[row..]);
         }
     }

@@ -13,6 +13,7 @@ internal sealed class LongCall : IDisposable
     private static readonly TimeSpan MostTime = TimeSpan.FromDays(40);
 
     // How early its timer may ring: it counts in coarse steps, and the time of day by which keys end is put right while it runs.
+    // So long is waited at most, whoever stops meanwhile.
     private static readonly TimeSpan Early = TimeSpan.FromSeconds(1);
 
     private readonly ICatalogStore _store;

@@ -46,14 +46,13 @@ public class OlderSchemaTests
                 store.Journal(before.Revision + 1, 99, CancellationToken.None).Select(e => e.Revision));
         }
 
-        string aside = catalog.Path + ".before-schema-4";
-        Assert.Equal(file, SHA256.HashData(File.ReadAllBytes(aside)));
+        Assert.Equal(file, SHA256.HashData(File.ReadAllBytes(catalog.Aside)));
         Assert.Contains("\"schema\":4,", File.ReadLines(catalog.Published).First(), StringComparison.Ordinal);
         Assert.Equal(before.Revision + 2, catalog.Own().Revision);
 
         // It is the catalogue as it was, with its journal.
         using var old = new TestCatalog();
-        File.Copy(aside, old.Path);
+        File.Copy(catalog.Aside, old.Path);
         TestGrades.RequireSame(before, old.Own());
         Assert.Equal(before.Journal, old.Own().Journal);
     }
@@ -84,7 +83,7 @@ public class OlderSchemaTests
     public void Where_what_there_was_cannot_be_kept_nothing_is_written()
     {
         using TestCatalog catalog = TestCatalog.OfSchema(2);
-        Directory.CreateDirectory(catalog.Path + ".before-schema-4");
+        Directory.CreateDirectory(catalog.Aside);
         string[] before = catalog.Fingerprint();
         using LiteCatalogStore store = catalog.Open();
 

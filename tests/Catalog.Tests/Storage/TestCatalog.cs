@@ -21,6 +21,8 @@ internal sealed class TestCatalog : IDisposable
 
     internal string Published => Path + ".snapshot";
 
+    internal string Aside => Path + ".before-schema-4";
+
     internal string Draft => Published + ".tmp";
 
     internal ManualClock Clock { get; } = new();

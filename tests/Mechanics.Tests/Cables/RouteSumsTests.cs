@@ -59,6 +59,18 @@ public class RouteSumsTests
         Assert.Equal(Enumerable.Repeat(0.0, 7), dragN[1..]);
     }
 
+    [Theory]
+    [InlineData(0)]
+    [InlineData(double.Epsilon)]
+    public void With_next_to_no_friction_a_route_gives_back_what_is_put_in(double friction)
+    {
+        var columns = new CableColumns([new CableBands(Band.Exactly(friction), default, default, null)], BandEnd.Likely);
+        double[] gain = new double[columns.Rows];
+        double[] dragN = new double[columns.Rows];
+        new RouteSums(new CableRoute([new Bend(3, 0.2)]), 0.05, 0, columns.MostFriction).WriteStages(columns, gain, dragN);
+        Assert.Equal((1, 0), (gain[0], dragN[0]));
+    }
+
     [Fact]
     public void More_friction_and_angle_than_a_number_holds_is_refused()
     {

@@ -26,8 +26,8 @@ internal sealed record Trial(string Folder, string Catalog, int Grades)
     /// <summary>The revision at which its grades were made, before any was named after one.</summary>
     internal long MadeAt { get; init; } = 1;
 
-    /// <summary>What else must be so of a catalogue that was found, by its path and revision.</summary>
-    internal Action<string, long> Also { get; init; } = (_, _) => { };
+    /// <summary>What else must be so of a catalogue that was found at a path.</summary>
+    internal Action<string, CatalogSnapshot> Also { get; init; } = (_, _) => { };
 
     /// <summary>Opens what may be left at every moment.</summary>
     /// <param name="before">What was on disk at the beginning.</param>
@@ -102,7 +102,7 @@ internal sealed record Trial(string Folder, string Catalog, int Grades)
             store.TakeOwnership();
             RequirePromise(store.Current, acknowledged);
             revision = store.Current.Revision;
-            Also(path, revision);
+            Also(path, store.Current);
             if (goesOn)
             {
                 store.Write(TestGrades.NameAllAfterNextRevision, CancellationToken.None);
@@ -115,6 +115,7 @@ internal sealed record Trial(string Folder, string Catalog, int Grades)
             again.TakeOwnership();
             TestGrades.RequireWhole(again.Current, Grades, MadeAt);
             Assert.Equal(revision + 1, again.Current.Revision);
+            Also(path, again.Current);
         }
 
         return revision;
