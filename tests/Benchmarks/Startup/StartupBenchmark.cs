@@ -19,7 +19,9 @@ internal static class StartupBenchmark
         DirectoryInfo folder = Directory.CreateTempSubdirectory("cablecatalog-startup-");
         try
         {
-            string hello = Path.Combine(await PublishAsync("tests/Hello", "linux-x64", folder), "hello");
+            string recipe = Path.Combine(Repository.Root, "client", "Properties", "PublishProfiles", "linux-x64.pubxml");
+            string hello = Path.Combine(
+                await PublishAsync("tests/Hello", "linux-x64", folder, $"-p:PublishProfileFullPath={recipe}"), "hello");
             string client = Path.Combine(await PublishAsync("client", "linux-x64-native", folder), "cablecatalog");
             string[] compare = ["compare", Path.Combine(Repository.Root, "catalog-demo", "plover-deflector.yaml")];
             string[] embedded = [.. compare, "--catalog", Path.Combine(folder.FullName, "own.db")];
@@ -52,18 +54,17 @@ internal static class StartupBenchmark
         }
     }
 
-    private static async Task<string> PublishAsync(string project, string profile, DirectoryInfo folder)
+    private static async Task<string> PublishAsync(string project, string profile, DirectoryInfo folder, params string[] more)
     {
         string published = Path.Combine(folder.FullName, Path.GetFileName(project)) + Path.DirectorySeparatorChar;
-        string recipe = Path.Combine(Repository.Root, "client", "Properties", "PublishProfiles", profile + ".pubxml");
         await RunAsync(
             "dotnet",
             [
                 "publish",
                 Path.Combine(Repository.Root, project),
-                $"-p:PublishProfileFullPath={recipe}",
                 $"-p:PublishProfile={profile}",
                 $"-p:PublishDir={published}",
+                .. more,
             ]);
         return published;
     }
