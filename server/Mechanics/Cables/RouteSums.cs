@@ -110,11 +110,16 @@ public sealed class RouteSums
         ArgumentNullException.ThrowIfNull(cables);
 
         // With a sign that changes, the sum loses digits where the exponent is large; nothing fades over more than the whole length.
-        bool isLong = _mostExponent > 8;
+        if (_mostExponent > 8)
+        {
+            lengthM[..cables.Rows].Fill(_momentsM[0]);
+            return;
+        }
+
         for (int row = 0; row < cables.Rows; row += Vector512<double>.Count)
         {
             Vector512<double> fadingM = PowerSeries.Of(_momentsM, -(Eight(cables.Friction, row) / _mostFriction));
-            (isLong ? Vector512.Create(_momentsM[0]) : fadingM * (1 + 1e-6)).CopyTo(lengthM[row..]);
+            (fadingM * (1 + 1e-6)).CopyTo(lengthM[row..]);
         }
     }
 
