@@ -8,7 +8,7 @@ namespace CableCatalog.Mechanics.Cables;
 /// at most F_p times the integral of that. With q = a I the force never gets beyond c where e^(q c) is at most c: the least such c is
 /// -W(-q)/q up to q = 1/e, with W of Lambert, and there is none beyond. Derived for this project; a test holds it against the march.
 /// That c is the sum of (n + 1)^(n - 1) q^n/n! (R. M. Corless et al., On the Lambert W Function, Advances in Computational Mathematics 5,
-/// 1996), and e at q = 1/e. No term is negative, so that what the first ones leave out, over the next power of q, is most there. Twelve
+/// 1996, cited from memory), and e at q = 1/e. No term is negative, so that what the first ones leave out, over the next power of q, is most there. Twelve
 /// terms give no more than a hundredth too much up to q = 1/4, and an eighth beyond.</remarks>
 public static class SnakingBound
 {
